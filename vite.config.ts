@@ -1,0 +1,69 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { defineConfig } from 'vitest/config';
+import { contentSecurityPolicy } from './src/app/build/content-security-policy.ts';
+import { serviceWorker } from './src/app/build/service-worker.ts';
+
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** Rooms whose tests run in plain Node; `tests/screen` and `tests/browser` have projects of their own. */
+const unitRooms =
+  'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,bench';
+
+export default defineConfig({
+  root: at('src/app'),
+  publicDir: at('static'),
+  base: './',
+  // A missing file must be a 404 and never the page itself.
+  appType: 'mpa',
+  plugins: [
+    svelte({ configFile: false, compilerOptions: { runes: true } }),
+    contentSecurityPolicy(),
+    serviceWorker(),
+  ],
+  worker: { format: 'es' },
+  build: {
+    outDir: at('dist'),
+    emptyOutDir: true,
+    target: 'es2022',
+    // The polyfill is an inline script, which the content security policy forbids.
+    modulePreload: { polyfill: false },
+    // An inlined asset would be a data: URL, which the policy allows for pictures only.
+    assetsInlineLimit: 0,
+  },
+  test: {
+    root: at('.'),
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: [`tests/{${unitRooms}}/**/*.test.ts`],
+          environment: at('tests/support/client-environment.ts'),
+        },
+      },
+      {
+        extends: true,
+        plugins: [svelteTesting()],
+        test: {
+          name: 'components',
+          include: ['tests/screen/**/*.test.ts'],
+          environment: 'jsdom',
+          setupFiles: [at('tests/support/component-setup.ts')],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'e2e',
+          include: ['tests/browser/**/*.test.ts'],
+          environment: 'node',
+          globalSetup: [at('tests/support/e2e-setup.ts')],
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
+});
