@@ -1,15 +1,15 @@
-import { fileURLToPath } from 'node:url';
-import { svelte } from '@sveltejs/vite-plugin-svelte';
-import { svelteTesting } from '@testing-library/svelte/vite';
-import { defineConfig } from 'vitest/config';
-import { contentSecurityPolicy } from './src/app/build/content-security-policy.ts';
-import { serviceWorker } from './src/app/build/service-worker.ts';
+import { fileURLToPath } from 'node:url'
+import { svelte } from '@sveltejs/vite-plugin-svelte'
+import { svelteTesting } from '@testing-library/svelte/vite'
+import { defineConfig } from 'vitest/config'
+import { contentSecurityPolicy } from './src/app/build/content-security-policy.ts'
+import { serviceWorker } from './src/app/build/service-worker.ts'
 
-const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
 
 /** Rooms whose tests run in plain Node; `tests/screen` and `tests/browser` have projects of their own. */
 const unitRooms =
-  'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,bench';
+  'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,bench'
 
 export default defineConfig({
   root: at('src/app'),
@@ -17,11 +17,7 @@ export default defineConfig({
   base: './',
   // A missing file must be a 404 and never the page itself.
   appType: 'mpa',
-  plugins: [
-    svelte({ configFile: false, compilerOptions: { runes: true } }),
-    contentSecurityPolicy(),
-    serviceWorker(),
-  ],
+  plugins: [svelte({ configFile: false, compilerOptions: { runes: true } }), contentSecurityPolicy(), serviceWorker()],
   worker: { format: 'es' },
   build: {
     outDir: at('dist'),
@@ -66,4 +62,4 @@ export default defineConfig({
       },
     ],
   },
-});
+})

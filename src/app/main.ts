@@ -1,6 +1,6 @@
-import { mount } from 'svelte';
-import App from './App.svelte';
-import { workOffline } from './offline';
+import { mount } from 'svelte'
+import App from './App.svelte'
+import { workOffline } from './offline'
 
-mount(App, { target: document.body });
-workOffline();
+mount(App, { target: document.body })
+workOffline()

@@ -4,8 +4,8 @@
  * A newer version waits until every page of the older one is closed: a reload by itself would lose work.
  */
 export function workOffline(): void {
-  if (!import.meta.env.PROD || !window.isSecureContext || !('serviceWorker' in navigator)) return;
+  if (!import.meta.env.PROD || !window.isSecureContext || !('serviceWorker' in navigator)) return
   navigator.serviceWorker.register('./service-worker.js').catch((reason: unknown) => {
-    console.info('Weighbridge cannot be kept for offline use here:', reason);
-  });
+    console.info('Weighbridge cannot be kept for offline use here:', reason)
+  })
 }

@@ -1,8 +1,8 @@
-import { render, screen } from '@testing-library/svelte';
-import { expect, test } from 'vitest';
-import App from '../../src/app/App.svelte';
+import { render, screen } from '@testing-library/svelte'
+import { expect, test } from 'vitest'
+import App from '../../src/app/App.svelte'
 
 test('the page has a heading that names it', () => {
-  render(App);
-  expect(screen.getAllByRole('heading').length).toBeGreaterThan(0);
-});
+  render(App)
+  expect(screen.getAllByRole('heading').length).toBeGreaterThan(0)
+})

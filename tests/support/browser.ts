@@ -1,8 +1,8 @@
-import { execFileSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { join } from 'node:path';
-import { type Browser, chromium } from 'playwright';
+import { execFileSync } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { join } from 'node:path'
+import { type Browser, chromium } from 'playwright'
 
 /** Quiet and self-contained: no calls home, no first-run pages, no graphics card needed. */
 const flags = [
@@ -12,9 +12,9 @@ const flags = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
-];
+]
 
-const isRoot = process.getuid?.() === 0;
+const isRoot = process.getuid?.() === 0
 
 /**
  * Starts a headless Chromium.
@@ -23,8 +23,8 @@ const isRoot = process.getuid?.() === 0;
  */
 export function launch(executablePath = findBrowser()): Promise<Browser> {
   // Chromium refuses to run as root inside its own sandbox.
-  const args = isRoot ? ['--no-sandbox', ...flags] : flags;
-  return chromium.launch({ executablePath, args });
+  const args = isRoot ? ['--no-sandbox', ...flags] : flags
+  return chromium.launch({ executablePath, args })
 }
 
 /**
@@ -33,16 +33,16 @@ export function launch(executablePath = findBrowser()): Promise<Browser> {
  * @throws when CHROMIUM_PATH names no file, or the installation fails
  */
 export function findBrowser(): string {
-  const named = process.env.CHROMIUM_PATH;
+  const named = process.env.CHROMIUM_PATH
   if (named) {
-    if (existsSync(named)) return named;
-    throw new Error(`CHROMIUM_PATH names ${named}, and there is no such file`);
+    if (existsSync(named)) return named
+    throw new Error(`CHROMIUM_PATH names ${named}, and there is no such file`)
   }
-  return installed() ?? install();
+  return installed() ?? install()
 }
 
 function installed(): string | undefined {
-  return [...usualPlaces(), chromium.executablePath()].find((path) => existsSync(path));
+  return [...usualPlaces(), chromium.executablePath()].find((path) => existsSync(path))
 }
 
 function usualPlaces(): string[] {
@@ -50,37 +50,35 @@ function usualPlaces(): string[] {
     return [
       '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
       '/Applications/Chromium.app/Contents/MacOS/Chromium',
-    ];
+    ]
   }
   if (process.platform === 'win32') {
     return [process.env.PROGRAMFILES, process.env['PROGRAMFILES(X86)'], process.env.LOCALAPPDATA]
       .filter((folder) => folder !== undefined)
-      .map((folder) => join(folder, 'Google', 'Chrome', 'Application', 'chrome.exe'));
+      .map((folder) => join(folder, 'Google', 'Chrome', 'Application', 'chrome.exe'))
   }
-  return ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'].map(
-    (name) => `/usr/bin/${name}`,
-  );
+  return ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'].map((name) => `/usr/bin/${name}`)
 }
 
 function install(): string {
-  console.info('No Chromium found: installing one for the browser tests.');
+  console.info('No Chromium found: installing one for the browser tests.')
   if (isRoot && existsSync('/usr/bin/apt-get')) {
-    run('apt-get', ['update', '-q']);
-    run('apt-get', ['install', '-y', '-q', '--no-install-recommends', 'chromium']);
+    run('apt-get', ['update', '-q'])
+    run('apt-get', ['install', '-y', '-q', '--no-install-recommends', 'chromium'])
   } else {
-    const commandLine = join(createRequire(import.meta.url).resolve('playwright/package.json'), '..', 'cli.js');
-    run(process.execPath, [commandLine, 'install', 'chromium']);
+    const commandLine = join(createRequire(import.meta.url).resolve('playwright/package.json'), '..', 'cli.js')
+    run(process.execPath, [commandLine, 'install', 'chromium'])
   }
-  const path = installed();
+  const path = installed()
   if (path === undefined) {
-    throw new Error('Chromium was installed but not found; name it with the environment variable CHROMIUM_PATH');
+    throw new Error('Chromium was installed but not found; name it with the environment variable CHROMIUM_PATH')
   }
-  return path;
+  return path
 }
 
 function run(command: string, args: string[]): void {
   execFileSync(command, args, {
     stdio: ['ignore', 'ignore', 'inherit'],
     env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-  });
+  })
 }

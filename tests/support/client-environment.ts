@@ -1,4 +1,4 @@
-import type { Environment } from 'vitest/runtime';
+import type { Environment } from 'vitest/runtime'
 
 /**
  * Plain Node, but with modules compiled as for the browser: compiled for the server,
@@ -8,4 +8,4 @@ export default {
   name: 'client',
   viteEnvironment: 'client',
   setup: () => ({ teardown() {} }),
-} satisfies Environment;
+} satisfies Environment

@@ -1,4 +1,4 @@
-import type { Plugin } from 'vite';
+import type { Plugin } from 'vite'
 
 /** Nothing but the page's own files; pictures and clips may also come from memory. */
 const policy = [
@@ -13,7 +13,7 @@ const policy = [
   "manifest-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
-].join('; ');
+].join('; ')
 
 /**
  * Puts the content security policy into the built page as its first element, so that it holds for all that follows.
@@ -30,5 +30,5 @@ export function contentSecurityPolicy(): Plugin {
         injectTo: 'head-prepend',
       },
     ],
-  };
+  }
 }

@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
-import { join, sep } from 'node:path';
-import type { Plugin } from 'vite';
+import { createHash } from 'node:crypto'
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs'
+import { join, sep } from 'node:path'
+import type { Plugin } from 'vite'
 
 /**
  * Writes `service-worker.js` into the build: it keeps every file of the build on the user's machine and answers from
@@ -9,40 +9,40 @@ import type { Plugin } from 'vite';
  * build's store goes once no page uses it any more. Nothing is ever fetched from elsewhere and nothing reloads by itself.
  */
 export function serviceWorker(): Plugin {
-  let publicDir = '';
+  let publicDir = ''
   return {
     name: 'weighbridge:service-worker',
     apply: 'build',
     configResolved(config) {
-      publicDir = config.publicDir;
+      publicDir = config.publicDir
     },
     generateBundle: {
       order: 'post',
       handler(_options, bundle) {
-        const hash = createHash('sha256');
-        const files: string[] = [];
+        const hash = createHash('sha256')
+        const files: string[] = []
         for (const output of Object.values(bundle)) {
-          files.push(output.fileName);
-          hash.update(output.fileName).update(output.type === 'chunk' ? output.code : output.source);
+          files.push(output.fileName)
+          hash.update(output.fileName).update(output.type === 'chunk' ? output.code : output.source)
         }
         for (const name of filesUnder(publicDir)) {
-          files.push(name);
-          hash.update(name).update(readFileSync(join(publicDir, name)));
+          files.push(name)
+          hash.update(name).update(readFileSync(join(publicDir, name)))
         }
-        const source = workerSource(files.sort(), hash.digest('hex').slice(0, 16));
-        this.emitFile({ type: 'asset', fileName: 'service-worker.js', source });
+        const source = workerSource(files.sort(), hash.digest('hex').slice(0, 16))
+        this.emitFile({ type: 'asset', fileName: 'service-worker.js', source })
       },
     },
-  };
+  }
 }
 
 /** Names with forward slashes, relative to `directory`, sorted; none when there is no such directory. */
 function filesUnder(directory: string): string[] {
-  if (!existsSync(directory)) return [];
+  if (!existsSync(directory)) return []
   return readdirSync(directory, { recursive: true, encoding: 'utf8' })
     .filter((name) => statSync(join(directory, name)).isFile())
     .map((name) => name.split(sep).join('/'))
-    .sort();
+    .sort()
 }
 
 /**
@@ -51,7 +51,7 @@ function filesUnder(directory: string): string[] {
  * The store's name holds the scope, since several copies under one origin share the browser's storage.
  */
 function workerSource(files: readonly string[], version: string): string {
-  const kept = files.map((name) => (name === 'index.html' ? './' : name));
+  const kept = files.map((name) => (name === 'index.html' ? './' : name))
   return `const files = ${JSON.stringify(kept)};
 const mine = 'weighbridge ' + self.registration.scope + ' ';
 const store = mine + '${version}';
@@ -76,5 +76,5 @@ self.addEventListener('fetch', (event) => {
       .then((kept) => kept ?? fetch(event.request)),
   );
 });
-`;
+`
 }
