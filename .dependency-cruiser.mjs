@@ -91,7 +91,11 @@ export default {
       comment: 'a development dependency is not there for the page; the build’s own plugins may use it',
       severity: 'error',
       from: { path: '^src/', pathNot: '^src/app/build/' },
-      to: { dependencyTypes: ['npm-dev'], dependencyTypesNot: ['type-only'], pathNot: 'node_modules/@types/' },
+      to: {
+        dependencyTypes: ['npm-dev'],
+        dependencyTypesNot: ['type-only'],
+        pathNot: 'node_modules/@types/',
+      },
     },
     {
       name: 'source-does-not-know-its-tests',

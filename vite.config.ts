@@ -17,7 +17,11 @@ export default defineConfig({
   base: './',
   // A missing file must be a 404 and never the page itself.
   appType: 'mpa',
-  plugins: [svelte({ configFile: false, compilerOptions: { runes: true } }), contentSecurityPolicy(), serviceWorker()],
+  plugins: [
+    svelte({ configFile: false, compilerOptions: { runes: true } }),
+    contentSecurityPolicy(),
+    serviceWorker(),
+  ],
   worker: { format: 'es' },
   build: {
     outDir: at('dist'),

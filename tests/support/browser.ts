@@ -57,7 +57,9 @@ function usualPlaces(): string[] {
       .filter((folder) => folder !== undefined)
       .map((folder) => join(folder, 'Google', 'Chrome', 'Application', 'chrome.exe'))
   }
-  return ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'].map((name) => `/usr/bin/${name}`)
+  return ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'].map(
+    (name) => `/usr/bin/${name}`,
+  )
 }
 
 function install(): string {
@@ -66,12 +68,18 @@ function install(): string {
     run('apt-get', ['update', '-q'])
     run('apt-get', ['install', '-y', '-q', '--no-install-recommends', 'chromium'])
   } else {
-    const commandLine = join(createRequire(import.meta.url).resolve('playwright/package.json'), '..', 'cli.js')
+    const commandLine = join(
+      createRequire(import.meta.url).resolve('playwright/package.json'),
+      '..',
+      'cli.js',
+    )
     run(process.execPath, [commandLine, 'install', 'chromium'])
   }
   const path = installed()
   if (path === undefined) {
-    throw new Error('Chromium was installed but not found; name it with the environment variable CHROMIUM_PATH')
+    throw new Error(
+      'Chromium was installed but not found; name it with the environment variable CHROMIUM_PATH',
+    )
   }
   return path
 }
