@@ -37,6 +37,7 @@ export default defineConfig({
     projects: [
       {
         extends: true,
+        plugins: [svelteTesting({ autoCleanup: false })],
         test: {
           name: 'unit',
           include: [`tests/{${unitRooms}}/**/*.test.ts`],
