@@ -1,0 +1,151 @@
+import { BODY_LIMITS, type BodySpec, SHAPES } from '../body/spec'
+import { CHANNELS, type ChannelId, isAngle, type Key } from '../document/channels'
+import { CONTACT_PARTS, type ContactSpan, KINDS_OF, LIMBS } from '../document/contacts'
+import { LIMITS } from '../document/limits'
+import {
+  type Box,
+  type CarriedLoad,
+  type FrameNote,
+  type Ground,
+  type Mover,
+  PHASES,
+  type Phase,
+  type Plan,
+  type Rate,
+  type Scene,
+  type Take,
+} from '../document/plan'
+import {
+  boolean,
+  choice,
+  type Form,
+  id,
+  line,
+  lines,
+  list,
+  number,
+  object,
+  record,
+  vector,
+  whole,
+} from './form'
+
+const frame = whole([0, LIMITS.frames[1] - 1], '')
+
+const key = (channel: ChannelId): Form<Key> =>
+  object(
+    {
+      frame,
+      value: isAngle(channel) ? number(LIMITS.angle, 'rad') : number(LIMITS.place, 'm'),
+      in: number(LIMITS.ease, ''),
+      out: number(LIMITS.ease, ''),
+    },
+    'inline',
+  )
+
+const contact: Form<ContactSpan> = object(
+  {
+    id,
+    part: choice(CONTACT_PARTS),
+    kind: choice([...KINDS_OF.knee, ...KINDS_OF.foot, ...KINDS_OF.hand]),
+    position: vector(LIMITS.place, 'm'),
+    heading: number(LIMITS.angle, 'rad'),
+    normal: vector([-1.001, 1.001], ''),
+    on: id,
+    from: frame,
+    to: frame,
+    state: choice(['planted', 'sliding', 'rolling']),
+  },
+  'inline',
+)
+
+const load: Form<CarriedLoad> = object(
+  {
+    id,
+    name: line(LIMITS.name),
+    mass: number(LIMITS.loadMass, 'kg'),
+    on: choice(['handL', 'handR', 'hands', 'back', 'head', 'hips']),
+    offset: vector(LIMITS.place, 'm'),
+    from: frame,
+    to: frame,
+  },
+  'inline',
+)
+
+const phase: Form<Phase> = object({ id, name: choice(PHASES), from: frame, to: frame }, 'inline')
+
+const note: Form<FrameNote> = object({ id, frame, text: lines(LIMITS.note) }, 'inline')
+
+const mover: Form<Mover> = object({ limb: choice(LIMBS), toesStay: boolean }, 'inline')
+
+const take: Form<Take> = object({
+  id,
+  name: line(LIMITS.name),
+  length: whole(LIMITS.frames, 'frames'),
+  channels: record(CHANNELS, (channel) => list(key(channel), [1, LIMITS.keysPerChannel], 'keys')),
+  contacts: list(contact, [0, LIMITS.contacts], 'contact spans'),
+  loads: list(load, [0, LIMITS.loads], 'loads'),
+  phases: list(phase, [0, LIMITS.phases], 'phases'),
+  notes: list(note, [0, LIMITS.notes], 'notes'),
+  mover,
+})
+
+const grip = choice(['slippery', 'normal', 'rough'])
+
+const box: Form<Box> = object(
+  {
+    id,
+    name: line(LIMITS.name),
+    position: vector(LIMITS.place, 'm'),
+    size: vector(LIMITS.boxSize, 'm'),
+    turn: number(LIMITS.angle, 'rad'),
+    grip,
+  },
+  'inline',
+)
+
+const ground: Form<Ground> = object({ grip, boxes: list(box, [0, LIMITS.boxes], 'boxes') })
+
+const widest = BODY_LIMITS.width[1] * BODY_LIMITS.stature[1]
+const narrowest = BODY_LIMITS.width[0] * BODY_LIMITS.stature[0]
+const factors = record(SHAPES, () => number(BODY_LIMITS.factor, 'times'))
+
+const body: Form<BodySpec> = object({
+  stature: number(BODY_LIMITS.stature, 'm'),
+  mass: number(BODY_LIMITS.mass, 'kg'),
+  blend: number(BODY_LIMITS.blend, ''),
+  hipWidth: number([narrowest, widest], 'm'),
+  shoulderWidth: number([narrowest, widest], 'm'),
+  length: factors,
+  bulk: factors,
+})
+
+const rate: Form<Rate> = object(
+  { num: whole(LIMITS.rateNumerator, ''), den: whole(LIMITS.rateDenominator, '') },
+  'inline',
+)
+
+const scene: Form<Scene> = object(
+  {
+    unit: line(LIMITS.unit),
+    unitsPerMetre: number(LIMITS.unitsPerMetre, 'units'),
+    root: vector(LIMITS.place, 'm'),
+  },
+  'inline',
+)
+
+/** Version 1 of the plan file. */
+export const PLAN_FORM: Form<Plan> = object({
+  format: choice(['weighbridge-plan']),
+  version: choice([1]),
+  title: line(LIMITS.title),
+  character: line(LIMITS.title),
+  rate,
+  firstFrame: whole(LIMITS.firstFrame, ''),
+  gravity: number(LIMITS.gravity, 'm/s²'),
+  angles: choice(['turn-list-tilt']),
+  scene,
+  body,
+  ground,
+  takes: list(take, [1, LIMITS.takes], 'takes'),
+})
