@@ -77,8 +77,7 @@ export interface RigLengths {
 export function fromRig(rig: RigLengths, unitsPerMetre: number, bulk = 1): BodySpec {
   const metres = (value: number) => value / unitsPerMetre
   const table = makeBody(plain(1)).lengths
-  const stature =
-    metres(rig.hipToKnee + rig.kneeToAnkle + rig.hipToCrown) / (1 - table.ankleHeight)
+  const stature = metres(rig.hipToKnee + rig.kneeToAnkle + rig.hipToCrown) / (1 - table.ankleHeight)
   const over = (value: number, tableLength: number) => metres(value) / (tableLength * stature)
   const spine = over(rig.hipToCrown, hipToCrown(table))
   const forearm = over(rig.forearmToKnuckle, table.forearm + table.hand)
@@ -117,13 +116,13 @@ export function toRig(spec: BodySpec, unitsPerMetre: number): RigLengths {
 }
 
 /** 75 kg × (H / 1.75 m)³ × the parts' volume over the table's (length × bulk² of each). Ours. */
-export const naturalMass = (spec: BodySpec): number =>
-  NATURAL_MASS * (spec.stature / NATURAL_STATURE) ** 3 * makeBody(spec).volume
+export function naturalMass(spec: BodySpec): number {
+  return NATURAL_MASS * (spec.stature / NATURAL_STATURE) ** 3 * makeBody(spec).volume
+}
 
-export const withNaturalMass = (spec: BodySpec): BodySpec => ({
-  ...spec,
-  mass: naturalMass(spec),
-})
+export function withNaturalMass(spec: BodySpec): BodySpec {
+  return { ...spec, mass: naturalMass(spec) }
+}
 
 /** The same body at another stature; widths go along, mass with the cube. */
 export function resized(spec: BodySpec, stature: number): BodySpec {
@@ -140,8 +139,9 @@ export function resized(spec: BodySpec, stature: number): BodySpec {
 const hipToCrown = (l: { lowerTrunk: number; middleTrunk: number; upperTrunk: number; head: number }) =>
   l.lowerTrunk + l.middleTrunk + l.upperTrunk + l.head
 
-const every = (value: number) =>
-  Object.fromEntries(SHAPES.map((shape) => [shape, value])) as Record<Shape, number>
+function every(value: number): Record<Shape, number> {
+  return Object.fromEntries(SHAPES.map((shape) => [shape, value])) as Record<Shape, number>
+}
 
 /** The table's own proportions, sexes blended evenly. */
 function plain(stature: number): BodySpec {

@@ -11,17 +11,30 @@ export const NATURAL_MASS = 75
 export const HEEL_TO_ANKLE = 0.24
 /** Heel to the ball of the foot over foot length. Ours. */
 export const HEEL_TO_BALL = 0.72
-/** From the knee joint to the kneecap's contact: ahead and down, over stature. Ours: 40 and 45 mm for 1.74 m. */
-export const KNEECAP_AHEAD = 0.023
-export const KNEECAP_DOWN = 0.026
-/** Radius of the pads over stature. Ours: kneecap 30 mm for 1.74 m. */
-export const KNEECAP_RADIUS = 0.0175
-/** Half breadth and half length of the hand's pads over the hand's length (wrist to knuckle). Ours. */
-export const PALM_HALF = [0.46, 0.62] as const
-export const FIST_HALF = [0.44, 0.3] as const
+/**
+ * The kneecap's contact, over the shank's radius (twice the spread of its mass across, 64 mm for the
+ * table's man): ahead of the knee joint, below it, and the radius of its pad. Ours: 40, 45 and 30 mm for
+ * that man.
+ */
+export const KNEECAP_AHEAD = 0.63
+export const KNEECAP_DOWN = 0.71
+export const KNEECAP_RADIUS = 0.48
+/** Half breadth of the hand's pads over the spread of its mass across. Ours: 43 mm for the table's man. */
+export const HAND_HALF_BREADTH = 1.3
+/** Half length of the palm's and the fist's pad over the hand's length (wrist to knuckle). Ours. */
+export const PALM_HALF_LENGTH = 0.62
+export const FIST_HALF_LENGTH = 0.3
 /** From the wrist to the sole of a bearing fist over the hand's length: the first phalanx is folded under. Ours. */
 export const FIST_REACH = 1.12
 /** Wrist above a flat palm over the hand's length. Ours. */
 export const PALM_HEIGHT = 0.3
-/** Ankle joint above the floor when the foot lies on its instep, over the ankle's standing height. Ours. */
-export const INSTEP_HEIGHT = 1.2
+/** Where the instep bears: ahead of the ankle over foot length, and above it over the ankle's height. Ours. */
+export const INSTEP_AHEAD = 0.38
+export const INSTEP_ABOVE = 0.6
+/** Half lengths of the pads under a foot over its length: sole, ball, tucked toes, instep. Ours. */
+export const SOLE_HALF_LENGTH = 0.5
+export const BALL_HALF_LENGTH = 0.17
+export const TOES_HALF_LENGTH = 0.1
+export const INSTEP_HALF_LENGTH = 0.2
+/** Foot breadth over foot length: Drillis & Contini 0.055 over 0.152 of stature. */
+export const FOOT_BREADTH = 0.055 / 0.152

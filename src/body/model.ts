@@ -1,13 +1,7 @@
 import type { Vec3 } from '../space/vec'
 import { HEEL_TO_ANKLE } from './constants'
 import type { BodySpec, Shape } from './spec'
-import {
-  DE_LEVA,
-  type Part,
-  SHOULDER_HEIGHT_ON_TRUNK,
-  TABLE_STATURE,
-  type TableRow,
-} from './tables'
+import { DE_LEVA, type Part, SHOULDER_HEIGHT_ON_TRUNK, TABLE_STATURE, type TableRow } from './tables'
 
 /**
  * A body made from its spec: lengths in m, masses in kg, inertia in kg m².
@@ -35,17 +29,13 @@ export function makeBody(spec: BodySpec): BodyModel {
     ...length,
     ankleHeight: ankleFraction * fit,
     heelToAnkle: length.foot * HEEL_TO_ANKLE,
-    shoulderOnUpperTrunk:
-      trunk * shoulderFraction(spec.blend) - length.lowerTrunk - length.middleTrunk,
+    shoulderOnUpperTrunk: trunk * shoulderFraction(spec.blend) - length.lowerTrunk - length.middleTrunk,
   }
   const segments = Object.fromEntries(
     SEGMENTS.map((id) => {
       const part = partOf(id)
       const bulk = spec.bulk[shapeOf(part)]
-      return [
-        id,
-        segment(part, rows[part], rawMass[part] * toKilograms, lengths, bulk * spec.stature),
-      ]
+      return [id, segment(part, rows[part], rawMass[part] * toKilograms, lengths, bulk * spec.stature)]
     }),
   ) as Record<SegmentId, Segment>
   return {
@@ -125,14 +115,7 @@ export const partOf = (id: SegmentId): Part => id.replace(/[LR]$/, '') as Part
 export const shapeOf = (part: Part): Shape =>
   part === 'upperTrunk' || part === 'middleTrunk' || part === 'lowerTrunk' ? 'trunk' : part
 
-const STACK: readonly Part[] = [
-  'shank',
-  'thigh',
-  'lowerTrunk',
-  'middleTrunk',
-  'upperTrunk',
-  'head',
-]
+const STACK: readonly Part[] = ['shank', 'thigh', 'lowerTrunk', 'middleTrunk', 'upperTrunk', 'head']
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)
 
@@ -164,9 +147,7 @@ function blendedRows(blend: number): Record<Part, TableRow> {
 function shoulderFraction(blend: number): number {
   const of = (sex: 'male' | 'female') =>
     SHOULDER_HEIGHT_ON_TRUNK[sex] /
-    (DE_LEVA.upperTrunk[sex].length +
-      DE_LEVA.middleTrunk[sex].length +
-      DE_LEVA.lowerTrunk[sex].length)
+    (DE_LEVA.upperTrunk[sex].length + DE_LEVA.middleTrunk[sex].length + DE_LEVA.lowerTrunk[sex].length)
   return of('male') * blend + of('female') * (1 - blend)
 }
 
@@ -175,13 +156,7 @@ function shoulderFraction(blend: number): number {
  * along the segment and across it (k_sag² = σ_side² + σ_long² and so on); the spread along goes with
  * the length, the spread across with the bulk, so that a thicker limb turns harder about its own axis.
  */
-function segment(
-  part: Part,
-  row: TableRow,
-  mass: number,
-  lengths: Lengths,
-  across: number,
-): Segment {
+function segment(part: Part, row: TableRow, mass: number, lengths: Lengths, across: number): Segment {
   const length = lengths[part]
   const [sag, trans, long] = row.radii.map((k) => k * k) as [number, number, number]
   const along = length * Math.sqrt((sag + trans - long) / 2)
@@ -201,8 +176,7 @@ function segment(
 /** Centre of mass in the segment's own frame: trunk and head stand on their lower end, limbs hang. */
 function centre(part: Part, fromFirstEnd: number, lengths: Lengths): Vec3 {
   const length = lengths[part]
-  if (part === 'foot')
-    return [0, -lengths.ankleHeight / 2, length * fromFirstEnd - lengths.heelToAnkle]
+  if (part === 'foot') return [0, -lengths.ankleHeight / 2, length * fromFirstEnd - lengths.heelToAnkle]
   const stands = shapeOf(part) === 'trunk' || part === 'head'
   return [0, stands ? length * (1 - fromFirstEnd) : -length * fromFirstEnd, 0]
 }

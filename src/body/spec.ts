@@ -1,15 +1,7 @@
 /** What a plan stores of a body. Lengths in metres, masses in kilograms, factors without unit. */
 
 /** The parts whose length and thickness a user may change; each names one or more table segments. */
-export type Shape =
-  | 'head'
-  | 'trunk'
-  | 'upperArm'
-  | 'forearm'
-  | 'hand'
-  | 'thigh'
-  | 'shank'
-  | 'foot'
+export type Shape = 'head' | 'trunk' | 'upperArm' | 'forearm' | 'hand' | 'thigh' | 'shank' | 'foot'
 
 export const SHAPES: readonly Shape[] = [
   'head',

@@ -91,5 +91,4 @@ export const SHOULDER_HEIGHT_ON_TRUNK = { male: 515.5, female: 497.9 } as const
  */
 export const DRILLIS_CONTINI = {
   halfShoulder: 0.1295,
-  footBreadth: 0.055,
 } as const

@@ -57,7 +57,5 @@ export interface Key {
 export const isAngle = (channel: ChannelId): boolean => !/\.[xyz]$/.test(channel)
 
 function sides<P extends string, N extends string>(prefix: P, names: readonly N[]) {
-  return (['L', 'R'] as const).flatMap((side) =>
-    names.map((name) => `${prefix}${side}.${name}` as const),
-  )
+  return (['L', 'R'] as const).flatMap((side) => names.map((name) => `${prefix}${side}.${name}` as const))
 }

@@ -6,14 +6,7 @@ export type LimbId = `leg${Side}` | `arm${Side}`
 export const LIMBS: readonly LimbId[] = ['legL', 'legR', 'armL', 'armR']
 
 export type ContactPart = `${'knee' | 'foot' | 'hand'}${Side}`
-export const CONTACT_PARTS: readonly ContactPart[] = [
-  'kneeL',
-  'kneeR',
-  'footL',
-  'footR',
-  'handL',
-  'handR',
-]
+export const CONTACT_PARTS: readonly ContactPart[] = ['kneeL', 'kneeR', 'footL', 'footR', 'handL', 'handR']
 
 export type ContactKind = 'kneecap' | 'toes' | 'instep' | 'sole' | 'ball' | 'palm' | 'fist'
 

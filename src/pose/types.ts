@@ -1,6 +1,6 @@
 import type { SegmentId, Side } from '../body/model'
-import type { ContactKind, ContactPart, LimbId } from '../document/contacts'
 import type { Controls } from '../document/channels'
+import type { ContactKind, ContactPart, LimbId } from '../document/contacts'
 import type { Mat3 } from '../space/rotation'
 import type { Vec3 } from '../space/vec'
 

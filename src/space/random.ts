@@ -30,5 +30,4 @@ export function random(seed: number): () => number {
 }
 
 /** A number in [low, high) from a source in [0, 1). */
-export const between = (next: () => number, low: number, high: number): number =>
-  low + (high - low) * next()
+export const between = (next: () => number, low: number, high: number): number => low + (high - low) * next()

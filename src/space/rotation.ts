@@ -1,4 +1,4 @@
-import { cross, dot, reject, type Vec3, unit } from './vec'
+import { cross, dot, reject, unit, type Vec3 } from './vec'
 
 /**
  * Rotations as 3 × 3 matrices, row by row, that take local vectors to world vectors (v_world = R v_local).
@@ -6,17 +6,7 @@ import { cross, dot, reject, type Vec3, unit } from './vec'
  * turn > 0 turns the front to the body's left, list > 0 raises the body's left side,
  * tilt > 0 tips the top forward. Singular only at list = ±90°, lying on the side.
  */
-export type Mat3 = readonly [
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-]
+export type Mat3 = readonly [number, number, number, number, number, number, number, number, number]
 
 export interface Angles {
   readonly turn: number
@@ -73,17 +63,7 @@ export function multiply(a: Mat3, b: Mat3): Mat3 {
   return out as unknown as Mat3
 }
 
-export const transpose = (r: Mat3): Mat3 => [
-  r[0],
-  r[3],
-  r[6],
-  r[1],
-  r[4],
-  r[7],
-  r[2],
-  r[5],
-  r[8],
-]
+export const transpose = (r: Mat3): Mat3 => [r[0], r[3], r[6], r[1], r[4], r[7], r[2], r[5], r[8]]
 
 /** A turn by `angle` about the unit vector `axis`, right-handed (Rodrigues' formula). */
 export function aboutAxis(axis: Vec3, angle: number): Mat3 {
@@ -138,14 +118,4 @@ export function frameFromYZ(y: Vec3, z: Vec3): Mat3 {
 }
 
 /** The mirror image of a rotation in the midplane x = 0: turn and list change sign. */
-export const mirrorRotation = (r: Mat3): Mat3 => [
-  r[0],
-  -r[1],
-  -r[2],
-  -r[3],
-  r[4],
-  r[5],
-  -r[6],
-  r[7],
-  r[8],
-]
+export const mirrorRotation = (r: Mat3): Mat3 => [r[0], -r[1], -r[2], -r[3], r[4], r[5], -r[6], r[7], r[8]]

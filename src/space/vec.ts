@@ -23,8 +23,7 @@ export const cross = (a: Vec3, b: Vec3): Vec3 => [
   a[0] * b[1] - a[1] * b[0],
 ]
 export const norm = (a: Vec3): number => Math.hypot(a[0], a[1], a[2])
-export const distance = (a: Vec3, b: Vec3): number =>
-  Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
+export const distance = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])
 /** The unit vector along `a`, or `fallback` where `a` is too short to have a direction (< 1e-12). */
 export function unit(a: Vec3, fallback: Vec3 = UP): Vec3 {
   const n = norm(a)

@@ -1,0 +1,142 @@
+import type { BodyModel, Side } from '../body/model'
+import type { Controls } from '../document/channels'
+import type { ContactSpan } from '../document/contacts'
+import { aboutAxis, apply, frameFromYZ, type Mat3, multiply } from '../space/rotation'
+import { addScaled, distance, reject, scale, sub, unit, type Vec3 } from '../space/vec'
+import type { Anchor } from './anchor'
+import { knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
+import { bendLimb, reachRange } from './limb'
+import type { Rope } from './solve'
+
+/** Where an elbow hangs to, in the chest's frame for a left arm: behind, a little down and outward. */
+const ELBOW_POLE: Vec3 = [0.5, -0.2, -1]
+/** Rounds that settle a fist's lean and its elbow against each other. */
+const FIST_ROUNDS = 4
+
+/** What a planted hand asks of the pelvis. */
+export function armTies(
+  body: BodyModel,
+  side: Side,
+  hand: ContactSpan | null,
+  shoulder: Anchor,
+  shoulderGuess: Vec3,
+): Rope[] {
+  if (hand === null) return []
+  const { wrist } = plantedHand(body, hand, sub(shoulderGuess, hand.position))
+  const range = reachRange(body.lengths.upperArm, body.lengths.forearm, 'arm')
+  return [{ name: `arm${side}`, anchor: shoulder, target: wrist, ...range }]
+}
+
+export interface ReachedArm {
+  readonly elbow: Vec3
+  readonly wrist: Vec3
+  readonly knuckle: Vec3
+  readonly upperArmRotation: Mat3
+  readonly forearmRotation: Mat3
+  readonly handRotation: Mat3
+  readonly bend: number
+  readonly over: number
+}
+
+/**
+ * An arm once its shoulder is known.
+ * @param shoulderGuess the shoulder that `armTies` was given
+ */
+export function reachArm(
+  body: BodyModel,
+  side: Side,
+  hand: ContactSpan | null,
+  shoulder: Vec3,
+  shoulderGuess: Vec3,
+  chest: Mat3,
+  controls: Controls,
+): ReachedArm {
+  return hand === null
+    ? freeArm(body, side, shoulder, chest, controls)
+    : bearingArm(body, side, hand, shoulder, shoulderGuess, chest, controls)
+}
+
+function bearingArm(
+  body: BodyModel,
+  side: Side,
+  hand: ContactSpan,
+  shoulder: Vec3,
+  shoulderGuess: Vec3,
+  chest: Mat3,
+  controls: Controls,
+): ReachedArm {
+  const { upperArm, forearm } = body.lengths
+  const bendTo = (planted: PlantedHand) =>
+    bendLimb(
+      shoulder,
+      planted.wrist,
+      upperArm,
+      forearm,
+      elbowPole(side, chest, sub(planted.wrist, shoulder), controls),
+      'arm',
+      true,
+    )
+  let planted = plantedHand(body, hand, sub(shoulderGuess, hand.position))
+  let bent = bendTo(planted)
+  for (let round = 0; round < FIST_ROUNDS && hand.kind === 'fist'; round++) {
+    const leaning = plantedHand(body, hand, sub(bent.middle, hand.position))
+    const next = bendTo(leaning)
+    if (next.over !== 0) break
+    planted = leaning
+    bent = next
+  }
+  const forearmRotation = frameFromYZ(sub(bent.middle, bent.end), scale(bent.side, -1))
+  return {
+    elbow: bent.middle,
+    wrist: bent.end,
+    knuckle: knuckles(body, bent.end, planted.rotation),
+    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), scale(bent.side, -1)),
+    forearmRotation,
+    handRotation: planted.rotation,
+    bend: wristBend(forearmRotation, planted.rotation),
+    over: bent.over,
+  }
+}
+
+/** The hand's place is its knuckles'; with the wrist bent, forearm and hand are one bone from elbow to knuckles. */
+function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, controls: Controls): ReachedArm {
+  const { upperArm, forearm, hand } = body.lengths
+  const bend = controls[`arm${side}.wrist`]
+  const asked = handTarget(side, controls)
+  const reach = Math.sqrt(forearm ** 2 + hand ** 2 + 2 * forearm * hand * Math.cos(bend))
+  const pole = elbowPole(side, chest, sub(asked, shoulder), controls)
+  const bent = bendLimb(shoulder, asked, upperArm, reach, pole, 'arm', false)
+  const front = scale(bent.side, -1)
+  const v = unit(sub(bent.end, bent.middle))
+  const beside = unit(reject(front, v))
+  const cosine = (forearm + hand * Math.cos(bend)) / reach
+  const sine = (hand * Math.sin(bend)) / reach
+  const wrist = addScaled(addScaled(bent.middle, v, forearm * cosine), beside, forearm * sine)
+  const forearmRotation = frameFromYZ(sub(bent.middle, wrist), front)
+  return {
+    elbow: bent.middle,
+    wrist,
+    knuckle: bent.end,
+    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), front),
+    forearmRotation,
+    handRotation: multiply(forearmRotation, aboutAxis([1, 0, 0], bend)),
+    bend,
+    over: bent.over,
+  }
+}
+
+export const handTarget = (side: Side, controls: Controls): Vec3 => [
+  controls[`arm${side}.hand.x`],
+  controls[`arm${side}.hand.y`],
+  controls[`arm${side}.hand.z`],
+]
+
+/** The elbow's resting direction swung about the arm's line by the elbow control, outward > 0. */
+function elbowPole(side: Side, chest: Mat3, arm: Vec3, controls: Controls): Vec3 {
+  const out = side === 'L' ? 1 : -1
+  const rest = apply(chest, [ELBOW_POLE[0] * out, ELBOW_POLE[1], ELBOW_POLE[2]])
+  const swing = controls[`arm${side}.elbow`] * out
+  if (swing === 0 || distance(arm, [0, 0, 0]) < 1e-9) return rest
+  const axis = unit(arm)
+  return apply(aboutAxis(axis, swing), reject(rest, axis))
+}

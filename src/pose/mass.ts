@@ -1,0 +1,71 @@
+import { type BodyModel, SEGMENTS, type SegmentId, SIDES, type Side } from '../body/model'
+import type { CarriedLoad, LoadPlace } from '../document/plan'
+import { apply, type Mat3 } from '../space/rotation'
+import { add, addScaled, lerp, scale, type Vec3, ZERO } from '../space/vec'
+import type { ReachedArm } from './arm'
+import type { ReachedLeg } from './leg'
+import type { Joints, Placement } from './types'
+
+type Trunk = Readonly<Record<'lowerTrunk' | 'middleTrunk' | 'upperTrunk' | 'head', Mat3>>
+
+/** Where every segment is, and the whole's mass (kg) and centre (world, m), carried loads included. */
+export function massOf(
+  body: BodyModel,
+  joints: Joints,
+  trunk: Trunk,
+  leg: Readonly<Record<Side, ReachedLeg>>,
+  arm: Readonly<Record<Side, ReachedArm>>,
+  loads: readonly CarriedLoad[],
+) {
+  const placed: [SegmentId, Vec3, Mat3][] = [
+    ['lowerTrunk', joints.midHip, trunk.lowerTrunk],
+    ['middleTrunk', joints.waist, trunk.middleTrunk],
+    ['upperTrunk', joints.breastbone, trunk.upperTrunk],
+    ['head', joints.neck, trunk.head],
+  ]
+  for (const s of SIDES)
+    placed.push(
+      [`thigh${s}`, joints[`hip${s}`], leg[s].thighRotation],
+      [`shank${s}`, joints[`knee${s}`], leg[s].shankRotation],
+      [`foot${s}`, joints[`ankle${s}`], leg[s].footRotation],
+      [`upperArm${s}`, joints[`shoulder${s}`], arm[s].upperArmRotation],
+      [`forearm${s}`, joints[`elbow${s}`], arm[s].forearmRotation],
+      [`hand${s}`, joints[`wrist${s}`], arm[s].handRotation],
+    )
+  const segments = Object.fromEntries(
+    placed.map(([id, origin, rotation]) => [
+      id,
+      { origin, rotation, com: add(origin, apply(rotation, body.segments[id].com)) },
+    ]),
+  ) as Record<SegmentId, Placement>
+
+  let mass = 0
+  let moment: Vec3 = ZERO
+  for (const id of SEGMENTS) {
+    mass += body.segments[id].mass
+    moment = addScaled(moment, segments[id].com, body.segments[id].mass)
+  }
+  for (const load of loads) {
+    mass += load.mass
+    moment = addScaled(moment, loadPlace(load, joints, segments), load.mass)
+  }
+  return { segments, mass, com: scale(moment, 1 / mass) }
+}
+
+/** Where a carried load's centre is, world, m. */
+export function loadPlace(
+  load: Pick<CarriedLoad, 'on' | 'offset'>,
+  joints: Joints,
+  segments: Readonly<Record<SegmentId, Placement>>,
+): Vec3 {
+  const hold: Record<LoadPlace, readonly [Vec3, SegmentId]> = {
+    handL: [joints.knuckleL, 'handL'],
+    handR: [joints.knuckleR, 'handR'],
+    hands: [lerp(joints.knuckleL, joints.knuckleR, 0.5), 'upperTrunk'],
+    back: [joints.breastbone, 'upperTrunk'],
+    head: [joints.crown, 'head'],
+    hips: [joints.waist, 'lowerTrunk'],
+  }
+  const [at, part] = hold[load.on]
+  return add(at, apply(segments[part].rotation, load.offset))
+}

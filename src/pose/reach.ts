@@ -1,0 +1,188 @@
+import { type BodyModel, SIDES, type Side } from '../body/model'
+import { padOutline } from '../contact/pads'
+import type { Controls } from '../document/channels'
+import { type ContactSpan, limbOf, sideOf } from '../document/contacts'
+import type { CarriedLoad } from '../document/plan'
+import { apply, type Mat3, multiply, toAngles } from '../space/rotation'
+import { add, distance, sub, type Vec3 } from '../space/vec'
+import { anchor, pelvisRotation } from './anchor'
+import { armTies, type ReachedArm, reachArm } from './arm'
+import { fleshLimits } from './flesh'
+import { type LegBase, legBase, legTies, type ReachedLeg, reachLeg } from './leg'
+import { reachLimits } from './limits'
+import { massOf } from './mass'
+import { type PelvisSolution, solvePelvis } from './solve'
+import { spine, trunkJoints } from './trunk'
+import type { Joints, PosePad, ReachedPose } from './types'
+
+/**
+ * Brings an asked pose within reach: what is planted stays exactly where its contact says, every limb
+ * keeps its lengths, and pelvis and list move as little as that allows.
+ *
+ * World frame, m and rad. Where the planted contacts cannot all be met, the limb that misses keeps its
+ * length, its pads are left out and it is named in `limits`. Never throws on finite numbers.
+ * @param contacts those that hold at this frame
+ * @param loads those carried at this frame
+ */
+export function reach(
+  body: BodyModel,
+  controls: Controls,
+  contacts: readonly ContactSpan[],
+  loads: readonly CarriedLoad[] = [],
+): ReachedPose {
+  const back = spine(controls)
+  const local = trunkJoints(body, back)
+  const turn = controls['pelvis.turn']
+  const tilt = controls['pelvis.tilt']
+  const place: Vec3 = [controls['pelvis.x'], controls['pelvis.y'], controls['pelvis.z']]
+  const askedRotation = pelvisRotation(turn, controls['pelvis.list'], tilt)
+  const bases = both((side) => legBase(body, side, controls, contacts))
+  const hands = both((side) => contacts.find((c) => c.part === `hand${side}`) ?? null)
+  const guess = both((side) => add(place, apply(askedRotation, local[`shoulder${side}`])))
+
+  const legs = SIDES.map((side) => legTies(body, bases[side], anchor(local[`hip${side}`], turn, tilt)))
+  const solution = solvePelvis({
+    stature: body.stature,
+    asked: { place, list: controls['pelvis.list'] },
+    rods: legs.flatMap((leg) => leg.rods),
+    ropes: [
+      ...legs.flatMap((leg) => leg.ropes),
+      ...SIDES.flatMap((side) =>
+        armTies(body, side, hands[side], anchor(local[`shoulder${side}`], turn, tilt), guess[side]),
+      ),
+    ],
+  })
+  const pelvis = pelvisRotation(turn, solution.list, tilt)
+  const chest = multiply(pelvis, back.chest)
+  const world = (p: Vec3) => add(solution.place, apply(pelvis, p))
+  const leg = both((side) => reachLeg(body, bases[side], world(local[`hip${side}`]), controls))
+  const arm = both((side) =>
+    reachArm(body, side, hands[side], world(local[`shoulder${side}`]), guess[side], chest, controls),
+  )
+  const joints = collectJoints(local, world, leg, arm)
+  const rotations = {
+    lowerTrunk: pelvis,
+    middleTrunk: multiply(pelvis, back.middle),
+    upperTrunk: chest,
+    head: multiply(pelvis, back.head),
+  }
+  const pads = padsOf(body, contacts, bases, leg, arm)
+  const { segments, com, mass } = massOf(body, joints, rotations, leg, arm, loads)
+  const pose = {
+    asked: controls,
+    reached: reachedControls(controls, solution, leg, arm),
+    joints,
+    segments,
+    pads,
+    com,
+    mass,
+  }
+  return {
+    ...pose,
+    limits: [...reachLimits(body, controls, solution, bases, leg, arm, hands), ...fleshLimits(body, joints)],
+  }
+}
+
+export type Both<T> = Readonly<Record<Side, T>>
+const both = <T>(f: (side: Side) => T): Both<T> => ({ L: f('L'), R: f('R') })
+
+function collectJoints(
+  local: ReturnType<typeof trunkJoints>,
+  world: (p: Vec3) => Vec3,
+  leg: Both<ReachedLeg>,
+  arm: Both<ReachedArm>,
+): Joints {
+  const limbs = SIDES.flatMap((s) => [
+    [`knee${s}`, leg[s].knee],
+    [`ankle${s}`, leg[s].ankle],
+    [`heel${s}`, leg[s].heel],
+    [`ball${s}`, leg[s].ball],
+    [`toe${s}`, leg[s].toe],
+    [`elbow${s}`, arm[s].elbow],
+    [`wrist${s}`, arm[s].wrist],
+    [`knuckle${s}`, arm[s].knuckle],
+  ])
+  const trunk = Object.entries(local).map(([id, p]) => [id, world(p)])
+  return Object.fromEntries([...trunk, ...limbs]) as Joints
+}
+
+/** Missing a planted place by less than this over stature still counts as touching it. */
+const TOUCHES = 1e-6
+
+function padsOf(
+  body: BodyModel,
+  contacts: readonly ContactSpan[],
+  bases: Both<LegBase>,
+  leg: Both<ReachedLeg>,
+  arm: Both<ReachedArm>,
+): PosePad[] {
+  const pads: PosePad[] = []
+  for (const contact of contacts) {
+    const side = sideOf(contact.part)
+    const over = contact.part.startsWith('hand') ? arm[side].over : leg[side].over
+    if (Math.abs(over) > TOUCHES * body.stature) continue
+    const heading =
+      contact.part.startsWith('foot') && bases[side].knee !== null
+        ? kneelingHeading(contact, bases[side])
+        : contact.heading
+    const centre = contact.part.startsWith('foot') ? slidCentre(contact, bases[side]) : contact.position
+    pads.push({
+      id: contact.id,
+      part: contact.part,
+      limb: limbOf(contact.part),
+      kind: contact.kind,
+      on: contact.on,
+      vertices: padOutline(body, contact.kind, side, centre, heading, contact.normal),
+      centre,
+      normal: contact.normal,
+    })
+  }
+  return pads
+}
+
+/** Tucked toes and insteps of a kneeling leg lie along its shin, as the pose has it. */
+function kneelingHeading(contact: ContactSpan, base: LegBase): number {
+  if (base.kneeJoint === null || base.ankle === null) return contact.heading
+  const shin = sub(base.kneeJoint, base.ankle)
+  return Math.atan2(shin[0], shin[2])
+}
+
+function slidCentre(contact: ContactSpan, base: LegBase): Vec3 {
+  if (Math.abs(base.slid) === 0 || base.kneeJoint === null) return contact.position
+  const flat: Vec3 = [base.kneeJoint[0] - contact.position[0], 0, base.kneeJoint[2] - contact.position[2]]
+  const far = distance(flat, [0, 0, 0])
+  if (far < 1e-9) return contact.position
+  return add(contact.position, [(flat[0] / far) * base.slid, 0, (flat[2] / far) * base.slid])
+}
+
+/** The controls that, asked for, give this very pose with the same contacts, and stay put when one is freed. */
+function reachedControls(
+  asked: Controls,
+  solution: PelvisSolution,
+  leg: Both<ReachedLeg>,
+  arm: Both<ReachedArm>,
+): Controls {
+  const out: Record<string, number> = { ...asked, 'pelvis.list': solution.list }
+  const put = (id: string, [x, y, z]: Vec3) => {
+    out[`${id}.x`] = x
+    out[`${id}.y`] = y
+    out[`${id}.z`] = z
+  }
+  put('pelvis', solution.place)
+  for (const side of SIDES) {
+    put(`leg${side}.knee`, leg[side].knee)
+    put(`leg${side}.ankle`, leg[side].ankle)
+    const foot = footAngles(leg[side].footRotation)
+    out[`leg${side}.pitch`] = foot.pitch
+    out[`leg${side}.turn`] = foot.turn
+    put(`arm${side}.hand`, arm[side].knuckle)
+    out[`arm${side}.wrist`] = arm[side].bend
+  }
+  return out as Controls
+}
+
+/** Pitch −90° … 270°, so that a foot lying on its instep (about 180°) doesn't flip its sign. */
+function footAngles(rotation: Mat3): { pitch: number; turn: number } {
+  const { turn, tilt } = toAngles(rotation)
+  return { turn, pitch: tilt < -Math.PI / 2 ? tilt + 2 * Math.PI : tilt }
+}
