@@ -1,0 +1,123 @@
+import type { BodyModel } from '../body/model'
+import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/channels'
+import type { ContactSpan } from '../document/contacts'
+import type { CarriedLoad, Take } from '../document/plan'
+import { channelAt } from './ease'
+import { reach } from './reach'
+import type { ReachedPose } from './types'
+
+/**
+ * A take in motion: the pose of every frame. In-betweens run through the reached key poses, and every
+ * in-between is reached again, so that planted contacts stay exactly still and limbs keep their lengths.
+ * Frames may be fractions; nothing is cached between motions.
+ */
+export function makeMotion(body: BodyModel, take: Take): Motion {
+  const asked = (frame: number) => controlsAt(take.channels, frame)
+  const poses = new Map<number, ReachedPose>()
+  const pose = (controls: Controls, frame: number) =>
+    reach(body, controls, contactsAt(take, frame), loadsAt(take, frame))
+
+  const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
+  const channels = withTransitions(take, keyed, (frame) => pose(controlsAt(keyed, frame), frame))
+  return {
+    length: take.length,
+    askedAt: asked,
+    poseAt(frame) {
+      const known = poses.get(frame)
+      if (known) return known
+      // At a key the asked pose itself is reached, so that the screen can show asked against reached.
+      const controls = isKeyPose(take, frame) ? asked(frame) : controlsAt(channels, frame)
+      const made = pose(controls, frame)
+      poses.set(frame, made)
+      return made
+    },
+  }
+}
+
+export interface Motion {
+  /** Number of frames. */
+  readonly length: number
+  /** What the keys alone ask for at a frame, before reach. */
+  askedAt(frame: number): Controls
+  poseAt(frame: number): ReachedPose
+}
+
+/** The contacts that hold at a frame, first and last frame included. */
+export const contactsAt = (take: Take, frame: number): ContactSpan[] =>
+  take.contacts.filter((c) => c.from <= frame && frame <= c.to)
+
+export const loadsAt = (take: Take, frame: number): CarriedLoad[] =>
+  take.loads.filter((c) => c.from <= frame && frame <= c.to)
+
+type Channels = Readonly<Record<ChannelId, readonly Key[]>>
+
+const controlsAt = (channels: Channels, frame: number): Controls =>
+  Object.fromEntries(CHANNELS.map((id) => [id, channelAt(channels[id], frame)])) as Controls
+
+const isKeyPose = (take: Take, frame: number): boolean =>
+  CHANNELS.every((id) => take.channels[id].some((key) => key.frame === frame))
+
+/** The take's channels with every key's value replaced by what is reached there. */
+function reachedChannels(take: Take, poseAt: (frame: number) => ReachedPose): Channels {
+  const frames = new Map<number, Controls>()
+  const reachedAt = (frame: number) => {
+    const known = frames.get(frame)
+    if (known) return known
+    const made = poseAt(frame).reached
+    frames.set(frame, made)
+    return made
+  }
+  return mapChannels((id) => take.channels[id].map((key) => ({ ...key, value: reachedAt(key.frame)[id] })))
+}
+
+/**
+ * Where a part is freed, its own curve starts from where its contact held it, at rest; where it is
+ * planted, the curve ends at rest where the contact holds it.
+ */
+function withTransitions(take: Take, channels: Channels, poseAt: (frame: number) => ReachedPose): Channels {
+  const marks = new Map<ChannelId, Set<number>>()
+  const frames = new Set<number>()
+  for (const contact of take.contacts) {
+    for (const [edge, outside] of [
+      [contact.from, contact.from - 1],
+      [contact.to, contact.to + 1],
+    ] as const) {
+      if (edge < 0 || edge >= take.length || outside < 0 || outside >= take.length) continue
+      for (const id of heldBy(contact, take, edge)) {
+        if (take.contacts.some((c) => c.part === contact.part && c.from <= outside && outside <= c.to))
+          continue
+        frames.add(edge)
+        marks.set(id, (marks.get(id) ?? new Set()).add(edge))
+      }
+    }
+  }
+  const reached = new Map([...frames].map((frame) => [frame, poseAt(frame).reached]))
+  return mapChannels((id) => {
+    const at = marks.get(id)
+    if (!at) return channels[id]
+    const own = channels[id].filter((key) => !at.has(key.frame))
+    const added = [...at].map((frame) => ({
+      frame,
+      value: (reached.get(frame) as Controls)[id],
+      in: 1,
+      out: 1,
+    }))
+    return [...own, ...added].sort((a, b) => a.frame - b.frame)
+  })
+}
+
+/** The channels that a contact fixes while it holds. */
+function heldBy(contact: ContactSpan, take: Take, frame: number): ChannelId[] {
+  const side = contact.part.endsWith('L') ? 'L' : 'R'
+  const axes = ['x', 'y', 'z'] as const
+  if (contact.part.startsWith('hand'))
+    return [...axes.map((a) => `arm${side}.hand.${a}` as const), `arm${side}.wrist`]
+  if (contact.part.startsWith('knee')) return axes.map((a) => `leg${side}.knee.${a}` as const)
+  const kneeling = contactsAt(take, frame).some((c) => c.part === `knee${side}`)
+  const turns: ChannelId[] =
+    contact.kind === 'sole' || kneeling ? [`leg${side}.pitch`, `leg${side}.turn`] : []
+  return [...axes.map((a) => `leg${side}.ankle.${a}` as const), ...turns]
+}
+
+const mapChannels = (f: (id: ChannelId) => readonly Key[]): Channels =>
+  Object.fromEntries(CHANNELS.map((id) => [id, f(id)])) as Record<ChannelId, readonly Key[]>
