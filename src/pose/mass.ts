@@ -39,17 +39,27 @@ export function massOf(
     ]),
   ) as Record<SegmentId, Placement>
 
+  return {
+    segments,
+    ...centreOfMass([
+      ...SEGMENTS.map((id) => ({ mass: body.segments[id].mass, at: segments[id].com })),
+      ...loads.map((load) => ({ mass: load.mass, at: loadPlace(load, joints, segments) })),
+    ]),
+  }
+}
+
+/** Total mass and centre of several masses. */
+export function centreOfMass(parts: readonly { readonly mass: number; readonly at: Vec3 }[]): {
+  mass: number
+  com: Vec3
+} {
   let mass = 0
   let moment: Vec3 = ZERO
-  for (const id of SEGMENTS) {
-    mass += body.segments[id].mass
-    moment = addScaled(moment, segments[id].com, body.segments[id].mass)
+  for (const part of parts) {
+    mass += part.mass
+    moment = addScaled(moment, part.at, part.mass)
   }
-  for (const load of loads) {
-    mass += load.mass
-    moment = addScaled(moment, loadPlace(load, joints, segments), load.mass)
-  }
-  return { segments, mass, com: scale(moment, 1 / mass) }
+  return { mass, com: scale(moment, 1 / mass) }
 }
 
 /** Where a carried load's centre is, world, m. */
