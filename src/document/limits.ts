@@ -6,8 +6,12 @@
 export const LIMITS = {
   /** Size of a file, bytes; looked at before anything is parsed. */
   fileBytes: 20_000_000,
-  /** Arrays and objects in a file; a full take of 5,000 whole key poses has about 200,000. */
+  /** Arrays and objects in a file; a take of 5,000 whole key poses has about 200,000. */
   fileParts: 600_000,
+  /** Numbers, texts and the like in a file; that take has about a million. */
+  fileValues: 2_000_000,
+  /** Fields of one object; the channels of a take are 38. */
+  fileFields: 100,
   /** Arrays and objects inside one another; a plan goes 6 deep. */
   fileDepth: 32,
 

@@ -43,7 +43,7 @@ const key = (channel: ChannelId): Form<Key> =>
     'inline',
   )
 
-const contact: Form<ContactSpan> = object(
+export const CONTACT_FORM: Form<ContactSpan> = object(
   {
     id,
     part: choice(CONTACT_PARTS),
@@ -59,7 +59,7 @@ const contact: Form<ContactSpan> = object(
   'inline',
 )
 
-const load: Form<CarriedLoad> = object(
+export const LOAD_FORM: Form<CarriedLoad> = object(
   {
     id,
     name: line(LIMITS.name),
@@ -72,27 +72,27 @@ const load: Form<CarriedLoad> = object(
   'inline',
 )
 
-const phase: Form<Phase> = object({ id, name: choice(PHASES), from: frame, to: frame }, 'inline')
+export const PHASE_FORM: Form<Phase> = object({ id, name: choice(PHASES), from: frame, to: frame }, 'inline')
 
-const note: Form<FrameNote> = object({ id, frame, text: lines(LIMITS.note) }, 'inline')
+export const NOTE_FORM: Form<FrameNote> = object({ id, frame, text: lines(LIMITS.note) }, 'inline')
 
-const mover: Form<Mover> = object({ limb: choice(LIMBS), toesStay: boolean }, 'inline')
+export const MOVER_FORM: Form<Mover> = object({ limb: choice(LIMBS), toesStay: boolean }, 'inline')
 
 const take: Form<Take> = object({
   id,
   name: line(LIMITS.name),
   length: whole(LIMITS.frames, 'frames'),
   channels: record(CHANNELS, (channel) => list(key(channel), [1, LIMITS.keysPerChannel], 'keys')),
-  contacts: list(contact, [0, LIMITS.contacts], 'contact spans'),
-  loads: list(load, [0, LIMITS.loads], 'loads'),
-  phases: list(phase, [0, LIMITS.phases], 'phases'),
-  notes: list(note, [0, LIMITS.notes], 'notes'),
-  mover,
+  contacts: list(CONTACT_FORM, [0, LIMITS.contacts], 'contact spans'),
+  loads: list(LOAD_FORM, [0, LIMITS.loads], 'loads'),
+  phases: list(PHASE_FORM, [0, LIMITS.phases], 'phases'),
+  notes: list(NOTE_FORM, [0, LIMITS.notes], 'notes'),
+  mover: MOVER_FORM,
 })
 
 const grip = choice(['slippery', 'normal', 'rough'])
 
-const box: Form<Box> = object(
+export const BOX_FORM: Form<Box> = object(
   {
     id,
     name: line(LIMITS.name),
@@ -104,13 +104,13 @@ const box: Form<Box> = object(
   'inline',
 )
 
-const ground: Form<Ground> = object({ grip, boxes: list(box, [0, LIMITS.boxes], 'boxes') })
+export const GROUND_FORM: Form<Ground> = object({ grip, boxes: list(BOX_FORM, [0, LIMITS.boxes], 'boxes') })
 
 const widest = BODY_LIMITS.width[1] * BODY_LIMITS.stature[1]
 const narrowest = BODY_LIMITS.width[0] * BODY_LIMITS.stature[0]
 const factors = record(SHAPES, () => number(BODY_LIMITS.factor, 'times'))
 
-const body: Form<BodySpec> = object({
+export const BODY_FORM: Form<BodySpec> = object({
   stature: number(BODY_LIMITS.stature, 'm'),
   mass: number(BODY_LIMITS.mass, 'kg'),
   blend: number(BODY_LIMITS.blend, ''),
@@ -134,18 +134,30 @@ const scene: Form<Scene> = object(
   'inline',
 )
 
-/** Version 1 of the plan file. */
-export const PLAN_FORM: Form<Plan> = object({
-  format: choice(['weighbridge-plan']),
-  version: choice([1]),
+const header = {
   title: line(LIMITS.title),
   character: line(LIMITS.title),
   rate,
   firstFrame: whole(LIMITS.firstFrame, ''),
   gravity: number(LIMITS.gravity, 'm/s²'),
+  scene,
+}
+/** What stands at the head of the sheet. */
+export const HEADER_FORM: Form<Header> = object(header)
+export type Header = Pick<Plan, keyof typeof header>
+
+/** Version 1 of the plan file. */
+export const PLAN_FORM: Form<Plan> = object({
+  format: choice(['weighbridge-plan']),
+  version: choice([1]),
+  title: header.title,
+  character: header.character,
+  rate,
+  firstFrame: header.firstFrame,
+  gravity: header.gravity,
   angles: choice(['turn-list-tilt']),
   scene,
-  body,
-  ground,
+  body: BODY_FORM,
+  ground: GROUND_FORM,
   takes: list(take, [1, LIMITS.takes], 'takes'),
 })

@@ -68,42 +68,83 @@ function decode(text: string | Uint8Array, faults: Faults): string | undefined {
 }
 
 const BYTE_ORDER_MARK = 0xfeff
-const QUOTE = 0x22
-const BACKSLASH = 0x5c
-const OPENING = [0x5b, 0x7b]
-const CLOSING = [0x5d, 0x7d]
 
-/** Counts the arrays and objects and how deep they lie, without building them. */
+/** Adds a fault where the text would make a value that is too deep or too large for any file of ours. */
 function withinBounds(text: string, faults: Faults): boolean {
+  const { depth, parts, values, fields } = measure(text)
+  if (depth > LIMITS.fileDepth)
+    faults.add(
+      'too-deep',
+      undefined,
+      `its lists lie more than ${LIMITS.fileDepth} deep in one another`,
+      'this is no plan file',
+    )
+  else if (parts > LIMITS.fileParts || values > LIMITS.fileValues || fields > LIMITS.fileFields)
+    faults.add(
+      'too-many-parts',
+      undefined,
+      fields > LIMITS.fileFields
+        ? `it has an object of ${fields} fields or more`
+        : `it has ${parts} lists and objects with ${values} values`,
+      'no plan has so many, so this is no plan file, or takes must go out of it',
+    )
+  return faults.count === 0
+}
+
+interface Measure {
+  /** How deep lists and objects lie in one another. */
+  depth: number
+  /** Lists and objects. */
+  parts: number
+  /** Values, give or take the empty lists. */
+  values: number
+  /** Fields of the object that has most. */
+  fields: number
+}
+
+/** Measures JSON without building anything; stops at the first object that is too deep or too wide. */
+function measure(text: string): Measure {
+  const size: Measure = { depth: 0, parts: 0, values: 1, fields: 0 }
+  const fieldsAt: number[] = [0]
   let depth = 0
-  let parts = 0
-  let quoted = false
   for (let i = 0; i < text.length; i++) {
-    const c = text.charCodeAt(i)
-    if (quoted) {
-      if (c === BACKSLASH) i += 1
-      else if (c === QUOTE) quoted = false
-    } else if (c === QUOTE) quoted = true
-    else if (c === OPENING[0] || c === OPENING[1]) {
-      depth += 1
-      parts += 1
-      if (depth > LIMITS.fileDepth) {
-        faults.add(
-          'too-deep',
-          undefined,
-          `its lists lie more than ${LIMITS.fileDepth} deep in one another`,
-          'this is no plan file',
-        )
-        return false
+    switch (text.charCodeAt(i)) {
+      case 0x22: // "
+        i = endOfString(text, i)
+        break
+      case 0x5b: // [
+      case 0x7b: // {
+        depth += 1
+        size.parts += 1
+        fieldsAt[depth] = 0
+        if (depth > size.depth) size.depth = depth
+        if (depth > LIMITS.fileDepth) return size
+        break
+      case 0x5d: // ]
+      case 0x7d: // }
+        depth = Math.max(0, depth - 1)
+        break
+      case 0x2c: // ,
+        size.values += 1
+        break
+      case 0x3a: {
+        // :
+        const fields = (fieldsAt[depth] ?? 0) + 1
+        fieldsAt[depth] = fields
+        if (fields > size.fields) size.fields = fields
+        if (fields > LIMITS.fileFields) return size
       }
-    } else if (c === CLOSING[0] || c === CLOSING[1]) depth -= 1
+    }
   }
-  if (parts <= LIMITS.fileParts) return true
-  faults.add(
-    'too-many-parts',
-    undefined,
-    `it has ${parts} lists and objects`,
-    `a plan has ${LIMITS.fileParts} at most, so this is no plan file, or takes must go out of it`,
-  )
-  return false
+  return size
+}
+
+/** Index of the quotation mark that ends a string. */
+function endOfString(text: string, start: number): number {
+  for (let end = text.indexOf('"', start + 1); end >= 0; end = text.indexOf('"', end + 1)) {
+    let backslashes = 0
+    while (text[end - 1 - backslashes] === '\\') backslashes += 1
+    if (backslashes % 2 === 0) return end
+  }
+  return text.length
 }
