@@ -17,10 +17,10 @@ export const BUILDS: readonly Build[] = [
   build('mason', 'Stone-troll mason', {
     stature: 2.6,
     mass: 420,
-    hips: 1.35,
-    shoulders: 1.3,
+    hips: 1.3,
+    shoulders: 1.12,
     length: { upperArm: 1.15, forearm: 1.2, hand: 1.4, thigh: 0.88, shank: 0.88, foot: 1.1 },
-    bulk: { trunk: 1.15, upperArm: 1.35, forearm: 1.5, hand: 1.7, head: 0.9 },
+    bulk: { trunk: 1.15, upperArm: 1.35, forearm: 1.45, hand: 1.4, head: 0.9 },
   }),
   build('giant', 'Giant of 6 m', {
     stature: 6,
