@@ -1,0 +1,74 @@
+import type { ViewId } from '../draw/project'
+
+/** What is being read in the fourth quarter of the drawing. */
+export const PAGES = [
+  { id: 'weigh', name: 'Weigh' },
+  { id: 'body', name: 'Body' },
+  { id: 'ground', name: 'Ground' },
+  { id: 'pose', name: 'Pose' },
+  { id: 'stances', name: 'Stances' },
+  { id: 'review', name: 'Review' },
+] as const
+export type PageId = (typeof PAGES)[number]['id']
+
+/** `system` follows what the user's machine asks for. */
+export type ThemeChoice = 'system' | 'paper' | 'slate'
+
+/** How the user likes to look at plans: kept apart from every plan, on this machine. */
+export interface ViewSettings {
+  /** From which of his sides the side view is seen. */
+  readonly sideFrom: 'R' | 'L'
+  /** As a mirror shows it. */
+  readonly mirrored: boolean
+  /** The one view that fills the stage; null for all three. */
+  readonly enlarged: ViewId | null
+  /** The figure as a solid shape, as an audience reads it. */
+  readonly solid: boolean
+  readonly theme: ThemeChoice
+  /** Ids of the sheet's columns that are not shown. */
+  readonly hiddenColumns: readonly string[]
+  /** A take drawn behind the open one for before and after; only for this sitting. */
+  readonly compareTakeId: string | null
+}
+
+export const FIRST_VIEW: ViewSettings = {
+  sideFrom: 'R',
+  mirrored: false,
+  enlarged: null,
+  solid: false,
+  theme: 'system',
+  hiddenColumns: [],
+  compareTakeId: null,
+}
+
+/** Reads settings that were kept; what is missing or strange becomes the first view's. */
+export function readView(text: string | null): ViewSettings {
+  const kept = parsed(text)
+  const choice = <T>(value: unknown, of: readonly T[], otherwise: T): T =>
+    of.includes(value as T) ? (value as T) : otherwise
+  const hidden = kept.hiddenColumns
+  return {
+    sideFrom: choice(kept.sideFrom, ['R', 'L'], FIRST_VIEW.sideFrom),
+    mirrored: kept.mirrored === true,
+    enlarged: choice(kept.enlarged, ['front', 'side', 'floor', null], FIRST_VIEW.enlarged),
+    solid: kept.solid === true,
+    theme: choice(kept.theme, ['system', 'paper', 'slate'], FIRST_VIEW.theme),
+    hiddenColumns: Array.isArray(hidden) ? hidden.filter((id) => typeof id === 'string') : [],
+    compareTakeId: null,
+  }
+}
+
+/** What is kept of the settings, for `readView`. */
+export function writeView(view: ViewSettings): string {
+  const { compareTakeId: _, ...kept } = view
+  return JSON.stringify(kept)
+}
+
+function parsed(text: string | null): Partial<Record<keyof ViewSettings, unknown>> {
+  try {
+    const value: unknown = JSON.parse(text ?? '{}')
+    return typeof value === 'object' && value !== null ? value : {}
+  } catch {
+    return {}
+  }
+}

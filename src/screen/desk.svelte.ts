@@ -1,0 +1,218 @@
+import { makeBody } from '../body/model'
+import type { Mover, Plan, Take } from '../document/plan'
+import * as history from '../plan/history'
+import { makeMotion } from '../pose/between'
+import { weighPose } from '../weigh/pose'
+import type { FrameWeighing, TakeProblem } from '../worker/protocol'
+import { type PageId, readView, type ViewSettings, writeView } from './desk-view'
+
+/** What the desk needs from outside; the browser's own or a test's. */
+export interface DeskTools {
+  /** Weighs all frames of a take elsewhere; a new request makes it forget the one before. */
+  readonly weigher?: TakeWeigher
+  /** Where view settings are kept between sittings. */
+  readonly preferences?: PreferenceStore
+  /** Told of every settled state of the plan: after a gesture, an edit, an undo; not during a gesture. */
+  readonly settled?: (plan: Plan) => void
+}
+
+export interface TakeWeigher {
+  weigh(problem: TakeProblem, onFrames: (frames: readonly FrameWeighing[], done: boolean) => void): void
+}
+
+export interface PreferenceStore {
+  read(): string | null
+  write(text: string): void
+}
+
+export type StatusKind = 'done' | 'hint' | 'problem'
+export interface Status {
+  readonly text: string
+  readonly kind: StatusKind
+  /** Counts up, so that the same words said twice are two messages. */
+  readonly number: number
+}
+
+/** The weighed frames of a take, by frame; `fresh` once they belong to the take as it stands. */
+export interface TakeWeighings {
+  readonly takeId: string
+  readonly frames: ReadonlyMap<number, FrameWeighing>
+  readonly fresh: boolean
+}
+
+/**
+ * The open plan and how it is being looked at. Everything on the screen reads from here and changes the
+ * plan through here: `begin`, `change` as often as needed, then `commit` or `cancel`, or `edit` for a change
+ * that is complete at once. One gesture is one step of undo.
+ */
+export class Desk {
+  #tools: DeskTools
+  #history: history.History<Plan>
+  #takeId: string | null = $state.raw(null)
+  #frame = $state.raw(0)
+  #page: PageId = $state.raw('weigh')
+  #view: ViewSettings
+  #status: Status | null = $state.raw(null)
+  #weighings: TakeWeighings | null = $state.raw(null)
+  #asked: TakeProblem | null = null
+
+  readonly plan: Plan = $derived.by(() => this.#history.present)
+  readonly take: Take = $derived.by(
+    () => this.plan.takes.find(({ id }) => id === this.#takeId) ?? (this.plan.takes[0] as Take),
+  )
+  readonly takeId: string = $derived(this.take.id)
+  readonly mover: Mover = $derived(this.take.mover)
+  /** From 0; the sheet shows `firstFrame` more. */
+  readonly frame: number = $derived.by(() => Math.min(this.#frame, this.take.length - 1))
+
+  readonly #spec = $derived(this.plan.body)
+  readonly body = $derived(makeBody(this.#spec))
+  readonly motion = $derived(makeMotion(this.body, this.take))
+  /** The pose at the current frame, asked and reached. */
+  readonly pose = $derived(this.motion.poseAt(this.frame))
+  readonly #ground = $derived(this.plan.ground)
+  readonly #gravity = $derived(this.plan.gravity)
+  readonly weighed = $derived(weighPose(this.#ground, this.#gravity, this.body.stature, this.pose))
+  /** Whether the take's mover can be lifted at the current frame. */
+  readonly verdict = $derived(this.weighed.judge(this.mover))
+
+  /** The take that is compared with the open one, and its pose at the current frame; null where there is none. */
+  readonly compared: Take | null = $derived.by(
+    () => this.plan.takes.find(({ id }) => id === this.view.compareTakeId && id !== this.takeId) ?? null,
+  )
+  readonly #comparedMotion = $derived(this.compared && makeMotion(this.body, this.compared))
+  readonly comparedPose = $derived(
+    this.#comparedMotion?.poseAt(Math.min(this.frame, this.#comparedMotion.length - 1)) ?? null,
+  )
+
+  constructor(plan: Plan, tools: DeskTools = {}) {
+    this.#tools = tools
+    this.#history = $state.raw(history.newHistory(plan))
+    this.#view = $state.raw(readView(tools.preferences?.read() ?? null))
+    this.#askForWeighings()
+  }
+
+  // ── Looking
+
+  get page(): PageId {
+    return this.#page
+  }
+  setPage(page: PageId): void {
+    this.#page = page
+  }
+
+  get view(): ViewSettings {
+    return this.#view
+  }
+  setView(changes: Partial<ViewSettings>): void {
+    this.#view = { ...this.#view, ...changes }
+    this.#tools.preferences?.write(writeView(this.#view))
+  }
+
+  /** @param frame from 0; rounded and brought into the take */
+  setFrame(frame: number): void {
+    this.#frame = Math.min(this.take.length - 1, Math.max(0, Math.round(frame)))
+  }
+
+  /** Opens another take; the frame stays where that take has it. */
+  setTake(takeId: string): void {
+    this.#settle(history.commit(this.#history))
+    this.#takeId = takeId
+    this.#askForWeighings()
+  }
+
+  // ── Changing the plan
+
+  /** Whether a gesture is under way. */
+  get busy(): boolean {
+    return this.#history.gesture !== undefined
+  }
+
+  /** Starts a gesture, named as undo will call it: 'Move pelvis'. One still under way is committed first. */
+  begin(label: string): void {
+    this.#history = history.begin(this.#history, label)
+  }
+
+  /** Shows a new state of the gesture; the very same plan changes nothing. */
+  change(fn: (plan: Plan) => Plan): void {
+    this.#history = history.change(this.#history, fn(this.plan))
+  }
+
+  /** Ends the gesture as one step of undo. */
+  commit(): void {
+    this.#settle(history.commit(this.#history))
+  }
+
+  /** Ends the gesture and goes back to where it started. */
+  cancel(): void {
+    this.#settle(history.cancel(this.#history))
+  }
+
+  /** A complete change as one step of undo. */
+  edit(label: string, fn: (plan: Plan) => Plan): void {
+    this.#settle(history.perform(this.#history, label, fn(this.plan)))
+  }
+
+  readonly undoLabel = $derived.by(() => history.undoLabel(this.#history))
+  readonly redoLabel = $derived.by(() => history.redoLabel(this.#history))
+
+  undo(): void {
+    this.#settle(history.undo(this.#history))
+  }
+  redo(): void {
+    this.#settle(history.redo(this.#history))
+  }
+
+  /** Puts another plan on the desk, with nothing to undo. */
+  open(plan: Plan): void {
+    this.#takeId = null
+    this.#frame = 0
+    this.#view = { ...this.#view, compareTakeId: null }
+    this.#weighings = null
+    this.#settle(history.newHistory(plan))
+  }
+
+  // ── Saying
+
+  get status(): Status | null {
+    return this.#status
+  }
+  /** A line in the status: what was done, what could be done, or what went wrong and what to do about it. */
+  say(text: string, kind: StatusKind = 'done'): void {
+    this.#status = { text, kind, number: (this.#status?.number ?? 0) + 1 }
+  }
+
+  // ── The whole take, weighed elsewhere
+
+  /** Every frame of the take that has been weighed; not fresh while the take is being changed. */
+  get takeWeighings(): TakeWeighings | null {
+    return this.#weighings
+  }
+
+  #settle(next: history.History<Plan>): void {
+    if (next === this.#history) return
+    this.#history = next
+    this.#askForWeighings()
+    this.#tools.settled?.(next.present)
+  }
+
+  #askForWeighings(): void {
+    const { weigher } = this.#tools
+    if (weigher === undefined) return
+    const { take, takeId, frame } = this
+    const { body, ground, gravity } = this.plan
+    const asked = this.#asked
+    if (asked?.take === take && asked.body === body && asked.ground === ground && asked.gravity === gravity)
+      return
+    this.#asked = { body, ground, gravity, take, near: frame }
+    const old = this.#weighings?.takeId === takeId ? this.#weighings.frames : NONE
+    this.#weighings = { takeId, frames: old, fresh: false }
+    const frames = new Map<number, FrameWeighing>()
+    weigher.weigh(this.#asked, (some, done) => {
+      for (const one of some) frames.set(one.frame, one)
+      this.#weighings = { takeId, frames: done ? frames : new Map([...old, ...frames]), fresh: done }
+    })
+  }
+}
+
+const NONE: ReadonlyMap<number, FrameWeighing> = new Map()
