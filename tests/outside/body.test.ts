@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { BUILDS } from '../../src/body/builds'
-import { type BodyModel, makeBody, SEGMENTS, type SegmentId } from '../../src/body/model'
+import { type BodyModel, makeBody, SEGMENTS, type SegmentId, SIDES } from '../../src/body/model'
 import type { BodySpec } from '../../src/body/spec'
 import { DE_LEVA } from '../../src/body/tables'
+import { FLAT } from '../../src/contact/ground'
+import type { Controls } from '../../src/document/channels'
+import { centreOfMass } from '../../src/pose/mass'
 import { reach } from '../../src/pose/reach'
 import { makeStance } from '../../src/pose/stances'
 import type { Vec3 } from '../../src/space/vec'
@@ -99,5 +102,105 @@ describe('whole body', () => {
     // Kneecap's contact 40 mm ahead, toes 530 mm behind: the toes carry 12.4 %.
     const share = (0.04 + (pose.joints.kneeL[2] - pose.com[2])) / (0.04 + 0.53)
     expect(Math.abs(share - 0.124)).toBeLessThan(0.01)
+  })
+
+  test('hands and knees, thighs and arms upright: the hands carry 38.5 % (male), 39.4 % (female) (derived)', () => {
+    for (const [sex, fraction] of [
+      ['male', 0.385],
+      ['female', 0.394],
+    ] as const) {
+      const body = meanBody(sex)
+      const stance = makeStance('hands-and-knees', body, FLAT)
+      const asked: Record<string, number> = { ...stance.controls, 'pelvis.tilt': Math.PI / 2, 'head.tilt': 0 }
+      // Only the knees and feet are planted; the arms hang straight down from the level trunk's shoulders.
+      const legs = stance.contacts.filter((c) => !c.part.startsWith('hand'))
+      const first = reach(body, asked as Controls, legs)
+      for (const side of SIDES) {
+        const [x, y, z] = first.joints[`shoulder${side}`]
+        asked[`arm${side}.hand.x`] = x
+        asked[`arm${side}.hand.y`] = y - 2
+        asked[`arm${side}.hand.z`] = z
+      }
+      const pose = reach(body, asked as Controls, legs)
+      const share = (pose.com[2] - pose.joints.kneeL[2]) / (pose.joints.shoulderL[2] - pose.joints.kneeL[2])
+      // The feet lie where this body's insteps put them, which the published figure leaves open.
+      expect(Math.abs(share - fraction)).toBeLessThan(0.008)
+    }
+  })
+
+  test('on hands and toes with straight arms (push-up) the hands carry 69.9 % (derived, male)', () => {
+    // Measured 69.16 %, attributed from memory to Suprak et al. (2011). A straight body with its arms
+    // square to it weighs on hands and toes as it would standing with its arms held level.
+    const body = meanBody('male')
+    const stance = makeStance('standing', body, FLAT)
+    const asked: Record<string, number> = { ...stance.controls, 'pelvis.y': 2 }
+    const first = reach(body, asked as Controls, stance.contacts)
+    for (const side of SIDES) {
+      const [x, y, z] = first.joints[`shoulder${side}`]
+      asked[`arm${side}.hand.x`] = x
+      asked[`arm${side}.hand.y`] = y
+      asked[`arm${side}.hand.z`] = z + 2
+    }
+    const { com, joints } = reach(body, asked as Controls, stance.contacts)
+    const share = (com[1] - joints.ankleL[1]) / (joints.shoulderL[1] - joints.ankleL[1])
+    expect(Math.abs(share - 0.699)).toBeLessThan(0.006)
+  })
+})
+
+describe('centres of mass', () => {
+  const onLine = (parts: readonly (readonly [number, number])[]) =>
+    centreOfMass(parts.map(([mass, x]) => ({ mass, at: [x, 0, 0] as Vec3 }))).com[0]
+
+  test('three weights: 50, 10, 30 N at 0, 1.2, 2.0 m balance at 0.80 m (Baker & Haynes, Engineering Statics ch. 7; read)', () => {
+    expect(
+      onLine([
+        [50, 0],
+        [10, 1.2],
+        [30, 2],
+      ]),
+    ).toBeCloseTo(0.8, 12)
+  })
+
+  test('lower limb centre from Winter (2009) Table 4.1 and markers: (0.818, 0.584) m (derived from read inputs)', () => {
+    const along = (a: readonly number[], b: readonly number[], share: number): Vec3 => [
+      (a[0] as number) + ((b[0] as number) - (a[0] as number)) * share,
+      (a[1] as number) + ((b[1] as number) - (a[1] as number)) * share,
+      0,
+    ]
+    const [toe, ankle, knee, hip] = [
+      [1.011, 0.013],
+      [0.849, 0.11],
+      [0.864, 0.549],
+      [0.721, 0.928],
+    ] as const
+    const foot = along(ankle, toe, 0.5)
+    const leg = along(knee, ankle, 0.433)
+    const thigh = along(hip, knee, 0.433)
+    const published = [0.93, 0.062, 0.858, 0.359, 0.783, 0.764]
+    for (const [i, value] of [foot, leg, thigh].flatMap(([x, y]) => [x, y]).entries())
+      expect(Math.abs(value - (published[i] as number))).toBeLessThan(0.00101)
+    const { com } = centreOfMass([
+      { mass: 0.0145, at: foot },
+      { mass: 0.0465, at: leg },
+      { mass: 0.1, at: thigh },
+    ])
+    expect(com[0]).toBeCloseTo(0.818, 3)
+    expect(com[1]).toBeCloseTo(0.584, 3)
+  })
+
+  test('Winter’s table puts the standing centre at 58.3 % of stature, 3 % above de Leva’s (derived)', () => {
+    // Drillis & Contini heights as fractions of stature; Winter's mass fractions and centres.
+    const [ankle, knee, hip, shoulder] = [0.039, 0.285, 0.53, 0.818]
+    const arm = (drop: number, length: number, share: number) => shoulder - drop - length * share
+    const com = centreOfMass([
+      { mass: 2 * 0.0145, at: [ankle / 2, 0, 0] },
+      { mass: 2 * 0.0465, at: [knee - (knee - ankle) * 0.433, 0, 0] },
+      { mass: 2 * 0.1, at: [hip - (hip - knee) * 0.433, 0, 0] },
+      { mass: 0.578, at: [hip + (shoulder - hip) * 0.66, 0, 0] },
+      { mass: 2 * 0.028, at: [arm(0, 0.186, 0.436), 0, 0] },
+      { mass: 2 * 0.016, at: [arm(0.186, 0.146, 0.43), 0, 0] },
+      { mass: 2 * 0.006, at: [arm(0.186 + 0.146, 0.108, 0.506), 0, 0] },
+    ]).com[0]
+    expect(com).toBeCloseTo(0.583, 2)
   })
 })
