@@ -2,8 +2,9 @@ import { makeBody } from '../body/model'
 import type { Mover, Plan, Take } from '../document/plan'
 import * as history from '../plan/history'
 import { makeMotion } from '../pose/between'
+import type { Sheet } from '../sheet/types'
 import { weighPose } from '../weigh/pose'
-import type { FrameWeighing, TakeProblem } from '../worker/protocol'
+import type { FrameWeighing, TakePiece, TakeProblem } from '../worker/protocol'
 import { type PageId, readView, type ViewSettings, writeView } from './desk-view'
 
 /** What the desk needs from outside; the browser's own or a test's. */
@@ -17,7 +18,7 @@ export interface DeskTools {
 }
 
 export interface TakeWeigher {
-  weigh(problem: TakeProblem, onFrames: (frames: readonly FrameWeighing[], done: boolean) => void): void
+  weigh(problem: TakeProblem, heard: (pieces: readonly TakePiece[], done: boolean) => void): void
 }
 
 export interface PreferenceStore {
@@ -33,10 +34,12 @@ export interface Status {
   readonly number: number
 }
 
-/** The weighed frames of a take, by frame; `fresh` once they belong to the take as it stands. */
+/** The weighed frames of a take, by frame, and its timing sheet; `fresh` once they belong to the take as it stands. */
 export interface TakeWeighings {
   readonly takeId: string
   readonly frames: ReadonlyMap<number, FrameWeighing>
+  /** Null until the take has been weighed for the first time. */
+  readonly sheet: Sheet | null
   readonly fresh: boolean
 }
 
@@ -54,7 +57,7 @@ export class Desk {
   #view: ViewSettings
   #status: Status | null = $state.raw(null)
   #weighings: TakeWeighings | null = $state.raw(null)
-  #asked: TakeProblem | null = null
+  #asked: Plan | null = null
 
   readonly plan: Plan = $derived.by(() => this.#history.present)
   readonly take: Take = $derived.by(
@@ -200,19 +203,27 @@ export class Desk {
     const { weigher } = this.#tools
     if (weigher === undefined) return
     const { take, takeId, frame } = this
-    const { body, ground, gravity } = this.plan
-    const asked = this.#asked
-    if (asked?.take === take && asked.body === body && asked.ground === ground && asked.gravity === gravity)
-      return
-    this.#asked = { body, ground, gravity, take, near: frame }
-    const old = this.#weighings?.takeId === takeId ? this.#weighings.frames : NONE
-    this.#weighings = { takeId, frames: old, fresh: false }
+    const plan = { ...this.plan, takes: [take] }
+    if (this.#asked !== null && same(this.#asked, plan)) return
+    this.#asked = plan
+    const old = this.#weighings?.takeId === takeId ? this.#weighings : null
+    this.#weighings = { takeId, frames: old?.frames ?? NONE, sheet: old?.sheet ?? null, fresh: false }
     const frames = new Map<number, FrameWeighing>()
-    weigher.weigh(this.#asked, (some, done) => {
-      for (const one of some) frames.set(one.frame, one)
-      this.#weighings = { takeId, frames: done ? frames : new Map([...old, ...frames]), fresh: done }
+    let sheet = old?.sheet ?? null
+    weigher.weigh({ plan, near: frame }, (pieces, done) => {
+      for (const piece of pieces)
+        if ('sheet' in piece) sheet = piece.sheet
+        else frames.set(piece.frame, piece)
+      const all = done ? frames : new Map([...(old?.frames ?? NONE), ...frames])
+      this.#weighings = { takeId, frames: all, sheet, fresh: done }
     })
   }
 }
 
 const NONE: ReadonlyMap<number, FrameWeighing> = new Map()
+
+/** Whether two plans are made of the very same parts. */
+const same = (a: Plan, b: Plan): boolean =>
+  (Object.keys(a) as (keyof Plan)[]).every((field) =>
+    field === 'takes' ? a.takes[0] === b.takes[0] : a[field] === b[field],
+  )

@@ -1,17 +1,23 @@
-import type { BodySpec } from '../body/spec'
-import type { Ground, Take } from '../document/plan'
+import type { Plan } from '../document/plan'
+import type { Sheet } from '../sheet/types'
 import type { Verdict, Weighing } from '../weigh/types'
 
-/** What a take is weighed with. */
+/** What the calculation thread can do: what each job takes and what its pieces are. All of it is plain data. */
+export interface Jobs {
+  readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
+}
+export type JobName = keyof Jobs
+
+/** A take to be weighed. */
 export interface TakeProblem {
-  readonly body: BodySpec
-  readonly ground: Ground
-  /** m/s² */
-  readonly gravity: number
-  readonly take: Take
+  /** The plan with this one take in it. */
+  readonly plan: Plan
   /** The frame whose neighbourhood is wanted first. */
   readonly near: number
 }
+
+/** Its frames one by one, and last its timing sheet. */
+export type TakePiece = FrameWeighing | { readonly sheet: Sheet }
 
 /** One frame of a take, weighed held still. */
 export interface FrameWeighing {
@@ -21,13 +27,12 @@ export interface FrameWeighing {
   readonly verdict: Verdict
 }
 
-/** To the calculation thread. A newer request makes it drop the older one. */
-export interface Request {
-  readonly id: number
-  readonly problem: TakeProblem
-}
+/** To the calculation thread: do a job, and forget an older one of the same name. */
+export type Request = {
+  [N in JobName]: { readonly id: number; readonly job: N; readonly input: Jobs[N]['input'] }
+}[JobName]
 
-/** From the calculation thread: some frames of the request `id`, or why there are none. */
+/** From the calculation thread: some pieces of the request `id`, or why there will be none. */
 export type Answer =
-  | { readonly id: number; readonly frames: readonly FrameWeighing[]; readonly done: boolean }
+  | { readonly id: number; readonly pieces: readonly unknown[]; readonly done: boolean }
   | { readonly id: number; readonly failed: string }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { setControls } from '../../src/plan/edit/keys'
 import { duplicateTake } from '../../src/plan/edit/takes'
 import { Desk } from '../../src/screen/desk.svelte'
-import type { FrameWeighing, TakeProblem } from '../../src/worker/protocol'
+import type { FrameWeighing, TakePiece, TakeProblem } from '../../src/worker/protocol'
 import { stancePlan } from '../support/plans'
 
 const moved = (desk: Desk, x: number) => (plan: typeof desk.plan) =>
@@ -110,7 +110,7 @@ test('view settings come back, the compared take does not', () => {
 
 describe('the weighed take', () => {
   const weigher = () => {
-    const asked: { problem: TakeProblem; answer: (frames: FrameWeighing[], done: boolean) => void }[] = []
+    const asked: { problem: TakeProblem; answer: (pieces: TakePiece[], done: boolean) => void }[] = []
     return { asked, weigh: (problem: TakeProblem, answer: never) => void asked.push({ problem, answer }) }
   }
   const frame = (number: number) => ({ frame: number }) as FrameWeighing
@@ -129,7 +129,7 @@ describe('the weighed take', () => {
     expect(desk.takeWeighings?.fresh).toBe(false)
   })
 
-  test('nothing is asked during a gesture nor for a change that weighs nothing', () => {
+  test('nothing is asked during a gesture nor for a change of another take', () => {
     const tool = weigher()
     const desk = new Desk(stancePlan(), { weigher: tool })
     desk.begin('Move pelvis')
@@ -137,7 +137,7 @@ describe('the weighed take', () => {
     expect(tool.asked.length).toBe(1)
     desk.commit()
     expect(tool.asked.length).toBe(2)
-    desk.edit('Title', (plan) => ({ ...plan, title: 'Other' }))
+    desk.edit('Duplicate take', (plan) => duplicateTake(plan, desk.takeId, 'Second'))
     expect(tool.asked.length).toBe(2)
   })
 })
