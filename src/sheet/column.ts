@@ -1,0 +1,62 @@
+import { SPACE } from './format'
+import type { SheetRow } from './types'
+
+/** One column of the sheet: the same record makes the screen's, the printed sheet's and the CSV's column. */
+export interface Column {
+  /** Stable: what a hidden column is remembered by. */
+  readonly id: string
+  /** The part it belongs to, over the titles of its columns: 'pelvis'. */
+  readonly group: string
+  /** Within its group: 'side'. May be empty where the group says all. */
+  readonly title: string
+  /** Of the numbers, '' for words. */
+  readonly unit: string
+  /** What a number above 0 means, where it has a direction: 'to his left'. */
+  readonly positive: string
+  /** Decimals worth writing in a file. */
+  readonly decimals: number
+  /** The plain value in the column's unit: what a file holds. Null where there is none. */
+  readonly of: (row: SheetRow) => number | string | null
+  /** The value in words and with its direction: what a person reads. */
+  readonly text: (row: SheetRow) => string
+  /** In-between rows show it too. */
+  readonly inBetweens: boolean
+  /** Shown until somebody hides it; the others are hidden until somebody shows them. */
+  readonly shown: boolean
+}
+
+/** What a cell shows: columns that are for key rows alone leave in-betweens and holds empty. */
+export function cellText(column: Column, row: SheetRow): string {
+  const keyed = row.mark.kind === 'key' || row.mark.kind === 'breakdown'
+  return keyed || column.inBetweens ? column.text(row) : ''
+}
+
+/** The column's whole name for a file or a screen reader: 'pelvis side, to his left > 0 (cm)'. */
+export function fullTitle({ group, title, positive, unit }: Column): string {
+  const name = [group, title].filter(Boolean).join(' ')
+  const signed = positive === '' ? name : `${name}, ${positive} > 0`
+  return unit === '' ? signed : `${signed} (${unit})`
+}
+
+/** A column, where most of its fields go without saying. */
+export function column(
+  id: string,
+  group: string,
+  title: string,
+  fields: Pick<Column, 'of'> & Partial<Omit<Column, 'id' | 'group' | 'title'>>,
+): Column {
+  return {
+    id,
+    group,
+    title,
+    unit: '',
+    positive: '',
+    decimals: 0,
+    text: (row) => String(fields.of(row) ?? ''),
+    inBetweens: false,
+    shown: true,
+    ...fields,
+  }
+}
+
+export const joined = (words: readonly string[]): string => words.filter(Boolean).join(SPACE)
