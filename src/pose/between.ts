@@ -13,20 +13,24 @@ import type { ReachedPose } from './types'
  */
 export function makeMotion(body: BodyModel, take: Take): Motion {
   const asked = (frame: number) => controlsAt(take.channels, frame)
-  const poses = new Map<number, ReachedPose>()
   const pose = (controls: Controls, frame: number) =>
     reach(body, controls, contactsAt(take, frame), loadsAt(take, frame))
-
-  const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
-  const channels = withTransitions(take, keyed, (frame) => pose(controlsAt(keyed, frame), frame))
+  const poses = new Map<number, ReachedPose>()
+  // Key poses don't need the curves, so a drag on one never waits for them.
+  let curves: Channels | null = null
+  const curvesMade = () => {
+    if (curves) return curves
+    const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
+    curves = withTransitions(take, keyed, (frame) => pose(controlsAt(keyed, frame), frame))
+    return curves
+  }
   return {
     length: take.length,
     askedAt: asked,
     poseAt(frame) {
       const known = poses.get(frame)
       if (known) return known
-      // At a key the asked pose itself is reached, so that the screen can show asked against reached.
-      const controls = isKeyPose(take, frame) ? asked(frame) : controlsAt(channels, frame)
+      const controls = isKeyPose(take, frame) ? asked(frame) : controlsAt(curvesMade(), frame)
       const made = pose(controls, frame)
       poses.set(frame, made)
       return made

@@ -88,29 +88,41 @@ export function standingFoot(
   return { ankle: sub(pad.position, apply(rotation, [0, y, z])), rotation }
 }
 
-/** Heel, ball and toe of a foot; toes that bear bend to lie along their surface. */
+/**
+ * Heel, ball and toe of a foot. Bearing toes bend to lie along their surface, and the toes of a free
+ * foot near the floor bend as far as it makes them, so that neither jumps when the foot leaves.
+ */
 export function footLandmarks(body: BodyModel, ankle: Vec3, rotation: Mat3, pad: ContactSpan | null) {
   const { foot, ankleHeight, heelToAnkle } = body.lengths
   const at = (z: number) => add(ankle, apply(rotation, [0, -ankleHeight, z]))
   const ball = at(foot * HEEL_TO_BALL - heelToAnkle)
-  const bends = pad?.kind === 'toes' || pad?.kind === 'ball'
-  const toeLength = foot * (1 - HEEL_TO_BALL)
-  const forward = apply(rotation, [0, 0, 1])
-  return {
-    heel: at(-heelToAnkle),
-    ball,
-    toe: bends
-      ? addScaled(ball, unit(reject(toeDirection(pad, rotation), pad.normal), forward), toeLength)
-      : at(foot - heelToAnkle),
-  }
-}
-
-/** Bearing toes point the way the foot's upper side faces once the sole stands steeper than 45°. */
-function toeDirection(pad: ContactSpan, rotation: Mat3): Vec3 {
+  const length = foot * (1 - HEEL_TO_BALL)
   const forward = apply(rotation, [0, 0, 1])
   const dorsum = apply(rotation, [0, 1, 0])
-  const steep = -dot(forward, pad.normal)
-  return steep > Math.SQRT1_2 ? dorsum : forward
+  const floor = pad?.kind === 'toes' || pad?.kind === 'ball' ? pad.position[1] : 0
+  const room = Math.max(0, ball[1] - floor) / length
+  // sin of the angle, up from straight ahead, at which the toes just clear the floor.
+  const dip = -forward[1]
+  const lift = dip > room ? bendToClear(forward[1], dorsum[1], room) : 0
+  const toes = add(scale(forward, Math.cos(lift)), scale(dorsum, Math.sin(lift)))
+  return { heel: at(-heelToAnkle), ball, toe: addScaled(ball, toes, length) }
+}
+
+/** The smallest bend, 0 … 90°, that keeps toes pointing down by `forward` above −room. */
+function bendToClear(forward: number, dorsum: number, room: number): number {
+  const size = Math.hypot(forward, dorsum)
+  if (size < 1e-9) return 0
+  // forward cos b + dorsum sin b = size sin(b + a)
+  const a = Math.atan2(forward, dorsum)
+  const bend = Math.asin(Math.max(-1, Math.min(1, -room / size))) - a
+  return Math.max(0, Math.min(Math.PI / 2, bend))
+}
+
+/** How far the lowest of heel and ball lies under the floor, m; 0 above it. */
+export function underFloor(body: BodyModel, ankle: Vec3, rotation: Mat3): number {
+  const { foot, ankleHeight, heelToAnkle } = body.lengths
+  const height = (z: number) => ankle[1] + apply(rotation, [0, -ankleHeight, z])[1]
+  return Math.max(0, -height(-heelToAnkle), -height(foot * HEEL_TO_BALL - heelToAnkle))
 }
 
 /**

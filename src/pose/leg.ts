@@ -4,7 +4,7 @@ import type { ContactSpan } from '../document/contacts'
 import { frameFromYZ, fromAngles, type Mat3 } from '../space/rotation'
 import { addScaled, distance, reject, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
-import { footLandmarks, kneeJoint, kneelingFoot, shinAhead, standingFoot } from './foot'
+import { footLandmarks, kneeJoint, kneelingFoot, shinAhead, standingFoot, underFloor } from './foot'
 import { bendLimb, reachRange } from './limb'
 import type { Rod, Rope } from './solve'
 
@@ -100,7 +100,8 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
     const along = unit(sub(ankle, hip))
     side = unit(reject(sub(knee, hip), along))
   } else {
-    const asked = base.ankle ?? triple(controls, `leg${base.side}.ankle`)
+    const asked =
+      base.ankle ?? clearOfFloor(body, triple(controls, `leg${base.side}.ankle`), base.footRotation)
     const pole = sub(triple(controls, `leg${base.side}.knee`), hip)
     const bent = bendLimb(hip, asked, thigh, shank, pole, 'leg', base.ankle !== null)
     knee = bent.middle
@@ -118,3 +119,10 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
     over,
   }
 }
+
+/** A free foot asked to be in the floor is lifted onto it. */
+const clearOfFloor = (body: BodyModel, ankle: Vec3, rotation: Mat3): Vec3 => [
+  ankle[0],
+  ankle[1] + underFloor(body, ankle, rotation),
+  ankle[2],
+]
