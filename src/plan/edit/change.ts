@@ -16,18 +16,22 @@ export function changeOne<T extends { readonly id: string }>(
   id: string,
   change: (thing: T) => T,
 ): readonly T[] {
-  const index = list.findIndex((thing) => thing.id === id)
-  const thing = list[index]
-  if (thing === undefined)
-    throw new RangeError(`there is no "${id}" among ${list.map((other) => other.id).join(', ') || 'none'}`)
+  const thing = oneOf(list, id)
   const changed = change(thing)
-  return changed === thing ? list : list.with(index, changed)
+  return changed === thing ? list : list.with(list.indexOf(thing), changed)
 }
 
 /** The list without the thing of that id. @throws RangeError when there is no such thing */
 export function without<T extends { readonly id: string }>(list: readonly T[], id: string): readonly T[] {
-  changeOne(list, id, (thing) => thing)
-  return list.filter((thing) => thing.id !== id)
+  const thing = oneOf(list, id)
+  return list.filter((other) => other !== thing)
+}
+
+/** The thing of that id. @throws RangeError when there is no such thing */
+export function oneOf<T extends { readonly id: string }>(list: readonly T[], id: string): T {
+  const thing = list.find((other) => other.id === id)
+  if (thing !== undefined) return thing
+  throw new RangeError(`there is no "${id}" among ${list.map((other) => other.id).join(', ') || 'none'}`)
 }
 
 /** The thing with some fields replaced; fields whose new value says the same stay as they are. */

@@ -4,9 +4,9 @@ import type { Box, Grip, Plan } from '../../document/plan'
 import { apply, fromAngles, type Mat3, transpose } from '../../space/rotation'
 import { add, sub, type Vec3 } from '../../space/vec'
 import { freshId } from '../ids'
-import { BOX_FORM, GROUND_FORM } from '../plan-form'
+import { BOX_FORM, CONTACT_FORM, GROUND_FORM } from '../plan-form'
 import { withinLimits } from '../within-limits'
-import { changeOne, patch, without } from './change'
+import { changeOne, oneOf, patch, without } from './change'
 
 /** Puts a box on the ground; nothing changes when there are LIMITS.boxes already. */
 export function addBox(plan: Plan, box: Omit<Box, 'id'>): Plan {
@@ -21,21 +21,19 @@ export function addBox(plan: Plan, box: Omit<Box, 'id'>): Plan {
  * place on the box, and stays on its face when the box grows.
  */
 export function changeBox(plan: Plan, id: string, changes: Partial<Omit<Box, 'id'>>): Plan {
-  let before: Box | undefined
-  let after: Box | undefined
-  const boxes = changeOne(plan.ground.boxes, id, (box) => {
-    before = box
-    after = patch(box, withinLimits(BOX_FORM, { ...box, ...changes, id }))
-    return after
-  })
-  if (before === undefined || after === undefined || boxes === plan.ground.boxes) return plan
+  const before = oneOf(plan.ground.boxes, id)
+  const after = patch(before, withinLimits(BOX_FORM, { ...before, ...changes, id }))
+  if (after === before) return plan
+  const ground = { ...plan.ground, boxes: changeOne(plan.ground.boxes, id, () => after) }
+  const stays = after.position === before.position && after.size === before.size && after.turn === before.turn
+  if (stays) return { ...plan, ground }
   const carry = carrier(before, after)
   const takes = plan.takes.map((take) =>
     contactsOn(take.contacts, id)
-      ? { ...take, contacts: take.contacts.map((span) => (span.on === id ? patch(span, carry(span)) : span)) }
+      ? { ...take, contacts: take.contacts.map((span) => (span.on === id ? carry(span) : span)) }
       : take,
   )
-  return patch(plan, { ground: { ...plan.ground, boxes }, takes })
+  return patch(plan, { ground, takes })
 }
 
 /**
@@ -69,18 +67,20 @@ const contactsOn = (spans: readonly ContactSpan[], boxId: string): boolean =>
   spans.some((span) => span.on === boxId)
 
 /** What becomes of a contact's place, heading and normal when the box under it changes. */
-function carrier(before: Box, after: Box): (span: ContactSpan) => Partial<ContactSpan> {
+function carrier(before: Box, after: Box): (span: ContactSpan) => ContactSpan {
   const was = turned(before.turn)
   const is = turned(after.turn)
   const turn = after.turn - before.turn
   return (span) => {
     const place = onFace(apply(transpose(was), sub(span.position, before.position)), span, was, before, after)
     const up = span.normal[1] > UPRIGHT
-    return {
+    const carried = {
+      ...span,
       position: add(apply(is, place), after.position),
       heading: up ? span.heading + turn : span.heading,
       normal: turn === 0 ? span.normal : apply(is, apply(transpose(was), span.normal)),
     }
+    return patch(span, withinLimits(CONTACT_FORM, carried))
   }
 }
 
@@ -94,6 +94,6 @@ function onFace(place: Vec3, span: ContactSpan, was: Mat3, before: Box, after: B
   const normal = apply(transpose(was), span.normal).map(Math.abs) as [number, number, number]
   const axis = normal.indexOf(Math.max(...normal))
   return place.map((along, i) =>
-    i === axis ? (along * (after.size[i] as number)) / (before.size[i] as number) : along,
+    i === axis ? (along / (before.size[i] as number)) * (after.size[i] as number) : along,
   ) as unknown as Vec3
 }

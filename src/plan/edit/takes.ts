@@ -4,7 +4,7 @@ import { freshId } from '../ids'
 import { MOVER_FORM } from '../plan-form'
 import { tidyText } from '../text-rules'
 import { withinLimits } from '../within-limits'
-import { changeTake, patch, without } from './change'
+import { changeTake, oneOf, patch, without } from './change'
 
 /**
  * Adds a take after the one named, or at the end. It gets an id of its own: `newTakeId` tells which.
@@ -22,9 +22,7 @@ export const newTakeId = (plan: Plan): string => freshId('take', plan.takes)
 
 /** A copy of a take, right after it, sharing everything with it until one of the two changes. */
 export function duplicateTake(plan: Plan, takeId: string, name: string): Plan {
-  const take = plan.takes.find(({ id }) => id === takeId)
-  if (take === undefined) throw new RangeError(`there is no take "${takeId}"`)
-  return addTake(plan, { ...take, name }, takeId)
+  return addTake(plan, { ...oneOf(plan.takes, takeId), name }, takeId)
 }
 
 /** Puts a whole take in the place of the one with its id. It must be valid; see `faultsOf`. */
