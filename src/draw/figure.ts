@@ -1,4 +1,5 @@
-import { PEN, PEN_GROWTH, PEN_HEIGHT, PEN_TAPER, PEN_UNDER } from './constants'
+import { PEN, PEN_GROWTH, PEN_HEIGHT, PEN_TAPER, PEN_UNDER, RUN_ON } from './constants'
+import { dot } from '../space/vec'
 import { depthInside } from './hull'
 import { type Ink, type Item, path } from './list'
 import { outlinePath, penLine } from './pen'
@@ -12,6 +13,8 @@ export interface FigureStyle {
   readonly mover?: BodyPart
   /** Everything filled with ink: the silhouette an audience reads. */
   readonly solid?: boolean
+  /** Other things among the volumes, drawn after all that lie farther than their depth, px. */
+  readonly among?: readonly { readonly depth: number; readonly items: readonly Item[] }[]
 }
 
 /**
@@ -21,19 +24,28 @@ export interface FigureStyle {
  * @returns items to be drawn in order
  */
 export function drawFigure(shapes: readonly Silhouette[], view: View, style: FigureStyle = {}): Item[] {
-  if (style.solid) return shapes.map((shape) => path(outlinePath(shape.outline), { fill: 'ink' }))
   const items: Item[] = []
+  const among = [...(style.among ?? [])].sort((a, b) => a.depth - b.depth)
+  const upTo = (depth: number) => {
+    while (among[0] && among[0].depth < depth) items.push(...(among.shift()?.items ?? []))
+  }
   const byName = new Map(shapes.map((shape) => [shape.volume.name, shape]))
   const pen = penOf(shapes)
   for (const shape of shapes) {
+    upTo(shape.depth)
+    if (style.solid) {
+      items.push(path(outlinePath(shape.outline), { fill: 'ink' }))
+      continue
+    }
     items.push(...fills(shape, view))
     const width = pen.width(shape) * (style.mover === shape.volume.part ? PEN.heavier : 1)
     const joins = shape.volume.joins.flatMap((name) => byName.get(name) ?? [])
-    const { contour, seam } = lines(shape, joins, width, pen.scale)
+    const { contour, seam } = lines(shape, joins, width, pen.scale, view)
     items.push(path(penLine(shape.outline, contour, PEN_TAPER * pen.scale), { fill: 'ink' }))
     if (shape.volume.seam === 'soft')
       items.push(path(penLine(shape.outline, seam, PEN_TAPER * pen.scale), { fill: 'inkSoft' }))
   }
+  upTo(Number.POSITIVE_INFINITY)
   return items
 }
 
@@ -61,55 +73,62 @@ function fills(shape: Silhouette, view: View): Item[] {
   if (side !== 'M') return [path(whole, { fill: toneOf(side) })]
   const right = toneSplit(shape, view)
   if (right === 'L' || right === 'R') return [path(whole, { fill: toneOf(right) })]
-  return [path(whole, { fill: 'toneL' }), path(right, { fill: 'toneR' })]
+  return [path(whole, { fill: 'toneL' }), path(right, { fill: 'toneR', stroke: 'toneR', width: 1 })]
 }
 
 const toneOf = (side: 'L' | 'R'): Ink => (side === 'L' ? 'toneL' : 'toneR')
 
 /**
  * Widths of the outline and of the seam at every point. Inside a join that lies at the same depth the
- * outline gives way to the seam; over a join that lies well behind it stays.
+ * outline runs on a little way and gives way to the seam; over a join that lies well behind it stays.
  */
-function lines(shape: Silhouette, joins: readonly Silhouette[], width: number, scale: number) {
-  const { outline } = shape
+function lines(shape: Silhouette, joins: readonly Silhouette[], width: number, scale: number, view: View) {
+  const { outline, volume } = shape
+  const { pull } = volume
+  const px = pull ? dot(view.axes.right, pull) : 0
+  const py = pull ? -dot(view.axes.up, pull) : 0
   const contour: number[] = []
   const seam: number[] = []
   for (let i = 0; i < outline.x.length; i++) {
+    const [nx, ny] = [outline.nx[i] as number, outline.ny[i] as number]
     let open = 1
-    for (const join of joins) open = Math.min(open, openness(shape, i, join))
-    const under = 1 + PEN_UNDER * Math.max(0, outline.ny[i] as number)
+    for (const join of joins) {
+      const inside = depthInside(join.outline, outline.x[i] as number, outline.y[i] as number)
+      if (inside <= 0) continue
+      const over = pull ? smooth(2 * (nx * px + ny * py)) : stands(shape, i, join)
+      open = Math.min(open, Math.max(over, 1 - inside / (RUN_ON * scale), 0))
+    }
+    const under = 1 + PEN_UNDER * Math.max(0, ny)
     contour.push(open > 0.05 ? width * under * open : 0)
     seam.push(open < 0.95 ? PEN.seam * scale * (1 - open) : 0)
   }
   return { contour, seam }
 }
 
-/** 1 where the outline's point i is drawn in full as far as `join` goes, 0 where it is left out. */
-function openness(shape: Silhouette, i: number, join: Silhouette): number {
-  const x = shape.outline.x[i] as number
-  const y = shape.outline.y[i] as number
-  const inside = depthInside(join.outline, x, y)
-  if (inside <= 0.4) return 1
+/** 1 where the outline's point i stands well before the join, 0 where it lies at the same depth or in the joint. */
+function stands(shape: Silhouette, i: number, join: Silhouette): number {
   const owner = shape.outline.owner[i] as number
-  const { depth, radius } = behind(join, x, y)
-  const gap = ((shape.depths[owner] as number) - depth) / Math.min(radius, shape.circles[3 * owner + 2] as number)
-  return Math.max(1 - (inside - 0.4), smooth((gap - 0.5) / 0.7), 0)
+  if (owner < shape.volume.root) return 0
+  const { depth, radius } = behind(join, shape.outline.x[i] as number, shape.outline.y[i] as number)
+  const gap =
+    ((shape.depths[owner] as number) - depth) / Math.min(radius, shape.circles[3 * owner + 2] as number)
+  return smooth((gap - 0.7) / 0.6)
 }
 
 /** The depth and radius of the silhouette's circle that covers a point best. */
-function behind(join: Silhouette, x: number, y: number) {
+function behind({ circles, depths }: Silhouette, x: number, y: number) {
   let best = 0
   let least = Number.POSITIVE_INFINITY
-  for (let k = 0; k < join.depths.length; k++) {
-    const d =
-      Math.hypot(x - (join.circles[3 * k] as number), y - (join.circles[3 * k + 1] as number)) -
-      (join.circles[3 * k + 2] as number)
+  for (let k = 0; k < depths.length; k++) {
+    const dx = x - (circles[3 * k] as number)
+    const dy = y - (circles[3 * k + 1] as number)
+    const d = Math.sqrt(dx * dx + dy * dy) - (circles[3 * k + 2] as number)
     if (d < least) {
       least = d
       best = k
     }
   }
-  return { depth: join.depths[best] as number, radius: join.circles[3 * best + 2] as number }
+  return { depth: depths[best] as number, radius: circles[3 * best + 2] as number }
 }
 
 const smooth = (t: number) => {

@@ -64,6 +64,8 @@ export interface Outline {
   readonly ny: readonly number[]
   /** Which circle each point lies on; on a tangent the nearer one. */
   readonly owner: readonly number[]
+  /** For each arc: centre x, y, radius, first normal x, y, last normal x, y, whether it is more than half a turn. */
+  readonly arcs: readonly number[]
   readonly left: number
   readonly right: number
   readonly top: number
@@ -83,6 +85,7 @@ export function outlineOf(circles: readonly number[], sagitta: number, step: num
     nx: [] as number[],
     ny: [] as number[],
     owner: [] as number[],
+    arcs: [] as number[],
     left: Number.POSITIVE_INFINITY,
     right: Number.NEGATIVE_INFINITY,
     top: Number.POSITIVE_INFINITY,
@@ -112,6 +115,9 @@ export function outlineOf(circles: readonly number[], sagitta: number, step: num
       const n = Math.sin(a)
       push(at(circles, i, 0) + r * c, at(circles, i, 1) + r * n, c, n, i)
     }
+    const wide = to - from > Math.PI ? 1 : 0
+    out.arcs.push(at(circles, i, 0), at(circles, i, 1), r)
+    out.arcs.push(Math.cos(from), Math.sin(from), Math.cos(to), Math.sin(to), wide)
     const j = spans[(s + 3) % spans.length] as number
     if (j !== i) alongTangent(circles, i, j, to, step, push)
   }
@@ -133,24 +139,33 @@ function alongTangent(
   const dx = at(circles, j, 0) + at(circles, j, 2) * c - x
   const dy = at(circles, j, 1) + at(circles, j, 2) * n - y
   const pieces = Math.ceil(Math.hypot(dx, dy) / step)
-  for (let p = 1; p < pieces; p++) push(x + (dx * p) / pieces, y + (dy * p) / pieces, c, n, 2 * p < pieces ? i : j)
+  for (let p = 1; p < pieces; p++)
+    push(x + (dx * p) / pieces, y + (dy * p) / pieces, c, n, 2 * p < pieces ? i : j)
 }
 
 /**
- * How deep a point lies inside an outline, px: the distance to the nearest supporting line, negative
- * outside (there not a distance, only a sign).
+ * How deep a point lies inside an outline, px: the distance to it. Outside the result is negative (a sign,
+ * not a distance).
  */
 export function depthInside(o: Outline, x: number, y: number): number {
   if (x <= o.left || x >= o.right || y <= o.top || y >= o.bottom) return -1
   let least = Number.POSITIVE_INFINITY
-  const n = o.x.length
-  for (let i = 0; i < n; i++) {
-    const d =
-      ((o.x[i] as number) - x) * (o.nx[i] as number) + ((o.y[i] as number) - y) * (o.ny[i] as number)
-    if (d < least) {
-      if (d <= 0) return d
-      least = d
-    }
+  const a = o.arcs
+  for (let i = 0; i < a.length; i += 8) {
+    const qx = x - (a[i] as number)
+    const qy = y - (a[i + 1] as number)
+    const r = a[i + 2] as number
+    const fx = a[i + 3] as number
+    const fy = a[i + 4] as number
+    const lx = a[i + 5] as number
+    const ly = a[i + 6] as number
+    // The tangents at the arc's ends bound the hull; the arc itself does where the point lies in its span.
+    const past = fx * qy - fy * qx >= 0
+    const before = qx * ly - qy * lx >= 0
+    const facing = a[i + 7] === 1 ? past || before : past && before
+    const d = facing ? r - Math.sqrt(qx * qx + qy * qy) : r - Math.max(fx * qx + fy * qy, lx * qx + ly * qy)
+    if (d <= 0) return d
+    if (d < least) least = d
   }
   return least
 }

@@ -24,11 +24,11 @@ export function legVolumes(body: BodyModel, { joints, segments }: ReachedPose, s
       part,
       side,
       [
-        [placed(thigh, [out(side) * t * 0.06, -t * 0.1, 0]), t * SHAPE.hip],
+        [placed(thigh, [0, -t * 0.05, 0]), t * SHAPE.hip],
         [placed(thigh, [out(side) * t * 0.05, -T * 0.36, t * 0.12]), t * SHAPE.midThigh],
         [joints[`knee${side}`], knee],
       ],
-      { joins: ['pelvis', `shank${side}`, `kneecap${side}`] },
+      { joins: ['pelvis', `shank${side}`, `kneecap${side}`], root: 1 },
     ),
     volume(
       `kneecap${side}`,
@@ -100,4 +100,3 @@ function footVolumes(body: BodyModel, { joints, foot, ankle, side, part }: FootO
     ),
   ]
 }
-

@@ -142,7 +142,11 @@ export const line = (x1: number, y1: number, x2: number, y2: number, stroke: Str
   ...stroke,
 })
 
-export const group = (name: string, items: readonly Item[], more: { title?: string; clip?: Rect } = {}): Group => ({
+export const group = (
+  name: string,
+  items: readonly Item[],
+  more: { title?: string; clip?: Rect } = {},
+): Group => ({
   kind: 'group',
   name,
   ...more,
@@ -161,6 +165,20 @@ export function polyline(points: readonly number[]): Path {
   const out: number[] = []
   for (let i = 0; i + 1 < points.length; i += 2)
     out.push(i === 0 ? OP.move : OP.line, points[i] as number, points[i + 1] as number)
+  return out
+}
+
+/** A smooth closed curve through points given as x, y, x, y … (Catmull–Rom as Bézier curves). */
+export function smoothLoop(points: readonly number[]): Path {
+  const n = points.length
+  const at = (k: number) => points[(k + 2 * n) % n] as number
+  const out: number[] = [OP.move, at(0), at(1)]
+  for (let i = 0; i < n; i += 2) {
+    const control = (k: number, j: number) => at(k) + (at(k + j) - at(k - j)) / 6
+    out.push(OP.cubic, control(i, 2), control(i + 1, 2))
+    out.push(control(i + 2, -2), control(i + 3, -2), at(i + 2), at(i + 3))
+  }
+  out.push(OP.close)
   return out
 }
 

@@ -1,4 +1,13 @@
-import { ARGUMENTS, type DisplayList, type Group, type Item, OP, type Paint, type Path, type TextItem } from './list'
+import {
+  ARGUMENTS,
+  type DisplayList,
+  type Group,
+  type Item,
+  OP,
+  type Paint,
+  type Path,
+  type TextItem,
+} from './list'
 import type { Palette } from './palette'
 import { HALO_WIDTH, SYSTEM_FONT } from './svg'
 

@@ -74,7 +74,8 @@ function lengths(o: Outline, run: readonly number[]): number[] {
 /** The outline itself, as a path to be filled. */
 export function outlinePath(o: Outline): Path {
   const out: number[] = []
-  for (let i = 0; i < o.x.length; i++) out.push(i === 0 ? OP.move : OP.line, o.x[i] as number, o.y[i] as number)
+  for (let i = 0; i < o.x.length; i++)
+    out.push(i === 0 ? OP.move : OP.line, o.x[i] as number, o.y[i] as number)
   out.push(OP.close)
   return out
 }

@@ -78,11 +78,7 @@ export function axesOf(id: ViewId, { sideFrom, mirrored }: Facing = PLAIN): Axes
  * raised (> 0: the viewer looks down), rad. For the shot's camera.
  */
 export function axesTurned(turn: number, raise: number): Axes {
-  const toward: Vec3 = [
-    Math.sin(turn) * Math.cos(raise),
-    Math.sin(raise),
-    Math.cos(turn) * Math.cos(raise),
-  ]
+  const toward: Vec3 = [Math.sin(turn) * Math.cos(raise), Math.sin(raise), Math.cos(turn) * Math.cos(raise)]
   const right: Vec3 = [Math.cos(turn), 0, -Math.sin(turn)]
   return { right, up: cross(toward, right), toward }
 }

@@ -16,12 +16,15 @@ export interface Silhouette {
   readonly depth: number
 }
 
-/** The volumes in a view, from far to near. */
-export function silhouettesOf(volumes: readonly Volume[], view: View): Silhouette[] {
-  return volumes.map((volume) => silhouette(volume, view)).sort((a, b) => a.depth - b.depth)
+/**
+ * The volumes in a view, from far to near.
+ * @param fine smooth enough for pen lines; otherwise only for fills
+ */
+export function silhouettesOf(volumes: readonly Volume[], view: View, fine = true): Silhouette[] {
+  return volumes.map((volume) => silhouette(volume, view, fine)).sort((a, b) => a.depth - b.depth)
 }
 
-function silhouette(volume: Volume, { axes, scale, x0, y0 }: View): Silhouette {
+function silhouette(volume: Volume, { axes, scale, x0, y0 }: View, fine: boolean): Silhouette {
   const { right, up, toward } = axes
   const circles: number[] = []
   const depths: number[] = []
@@ -29,7 +32,11 @@ function silhouette(volume: Volume, { axes, scale, x0, y0 }: View): Silhouette {
   let sum = 0
   for (let i = 0; i < s.length; i += 4) {
     const p = [s[i] as number, s[i + 1] as number, s[i + 2] as number] as const
-    circles.push(x0 + scale * dot(right, p), y0 - scale * dot(up, p), Math.max(0.3, scale * (s[i + 3] as number)))
+    circles.push(
+      x0 + scale * dot(right, p),
+      y0 - scale * dot(up, p),
+      Math.max(0.3, scale * (s[i + 3] as number)),
+    )
     const depth = scale * dot(toward, p)
     depths.push(depth)
     sum += depth
@@ -38,7 +45,9 @@ function silhouette(volume: Volume, { axes, scale, x0, y0 }: View): Silhouette {
     volume,
     circles,
     depths,
-    outline: outlineOf(circles, SAGITTA, TANGENT_STEP),
+    outline: fine
+      ? outlineOf(circles, SAGITTA, TANGENT_STEP)
+      : outlineOf(circles, 2 * SAGITTA, Number.POSITIVE_INFINITY),
     depth: sum / depths.length + scale * volume.bias,
   }
 }

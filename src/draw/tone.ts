@@ -1,6 +1,6 @@
 import { addScaled, cross, dot, norm, scale, unit, type Vec3 } from '../space/vec'
 import { OP, type Path } from './list'
-import { project, type View } from './project'
+import { type Projected, project, type View } from './project'
 import type { Silhouette } from './silhouette'
 import { axisX } from './volume'
 
@@ -27,7 +27,16 @@ export function toneSplit(shape: Silhouette, view: View): Path | 'L' | 'R' {
 
   const { outline } = shape
   const n = outline.x.length
-  const onRight = (i: number) => (outline.nx[i % n] as number) * lx + (outline.ny[i % n] as number) * ly < 0
+  const ends = [first, scale(first, -1)].map((normal) => project(view, onMidplane(shape, normal, left)))
+  const onRight = (k: number) => {
+    const i = k % n
+    const [nx, ny] = [outline.nx[i] as number, outline.ny[i] as number]
+    const side = nx * lx + ny * ly
+    if (Math.abs(side) > 1e-6) return side < 0
+    // On an edge that crosses the midplane squarely the normal does not tell: the place does.
+    const [ex, ey] = (nx * dot(right, first) - ny * dot(up, first) > 0 ? ends[0] : ends[1]) as Projected
+    return ((outline.x[i] as number) - ex) * lx + ((outline.y[i] as number) - ey) * ly < 0
+  }
   let start = 0
   while (start < n && !(onRight(start) && !onRight(start + n - 1))) start++
   if (start === n) return 'L'
@@ -36,7 +45,8 @@ export function toneSplit(shape: Silhouette, view: View): Path | 'L' | 'R' {
   for (; onRight(i) && i < start + n; i++)
     out.push(out.length === 0 ? OP.move : OP.line, outline.x[i % n] as number, outline.y[i % n] as number)
   // The walk ended at the normal ±first; the dividing line goes on from there.
-  const ex = dot(right, first) * (outline.nx[i % n] as number) - dot(up, first) * (outline.ny[i % n] as number)
+  const ex =
+    dot(right, first) * (outline.nx[i % n] as number) - dot(up, first) * (outline.ny[i % n] as number)
   const from = ex > 0 ? 1 : -1
   for (let k = 0; k <= PIECES; k++) {
     const a = (Math.PI * k) / PIECES

@@ -1,5 +1,6 @@
 import { type BodyModel, SIDES } from '../body/model'
-import type { ReachedPose } from '../pose/types'
+import type { Placement, ReachedPose } from '../pose/types'
+import { apply } from '../space/rotation'
 import { lerp } from '../space/vec'
 import { SHAPE } from './constants'
 import { halves, out, pair, placed, type Volume, volume } from './volume'
@@ -10,25 +11,28 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
   const { lengths } = body
   const ribs = halves(body, 'upperTrunk')
   const belly = halves(body, 'middleTrunk')
-  const hips = halves(body, 'lowerTrunk')
   const neck = neckRadius(body)
   const shoulder = body.shoulderWidth / 2
   // The cage may be no broader than the arms leave it.
   const broad = Math.min(ribs.x, shoulder * SHAPE.cageWithinShoulders)
   const deep = Math.max(ribs.z, SHAPE.leastCageDepth * broad)
   const U = lengths.upperTrunk
-  const L = lengths.lowerTrunk
-  const costal = pair(up, Math.max(0, broad * 0.84 - deep * 0.86), -0.18 * lengths.middleTrunk, deep * 0.06, deep * 0.86)
-  const crest = pair(low, Math.max(0, hips.x * 1.1 - hips.z * 0.74), L * 0.5, 0, hips.z * 0.74)
-  const hipBreadth = Math.max(hips.x, body.hipWidth / 2 + halves(body, 'thighL').x * 0.62)
+  const costal = pair(
+    up,
+    Math.max(0, broad * 0.84 - deep * 0.86),
+    -0.18 * lengths.middleTrunk,
+    deep * 0.06,
+    deep * 0.86,
+  )
+  const crest = crestOf(body, low)
   return [
     volume(
       'yoke',
       'trunk',
       'M',
       [
-        ...pair(up, shoulder * 0.74, lengths.shoulderOnUpperTrunk + deep * 0.12, -deep * 0.1, deep * 0.42),
-        [placed(up, [0, U * 0.98, -deep * 0.16]), neck * 1.12],
+        ...pair(up, shoulder * 0.7, lengths.shoulderOnUpperTrunk + deep * 0.06, -deep * 0.02, deep * 0.36),
+        [placed(up, [0, U * 1.02, -deep * 0.06]), neck],
       ],
       { joins: ['ribs', 'neck', 'upperArmL', 'upperArmR'], frame: up.rotation, bias: -0.1 * deep },
     ),
@@ -37,7 +41,13 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
       'trunk',
       'M',
       [
-        ...pair(up, broad * 0.42, U * 0.7, -deep * 0.04, deep * 0.72),
+        ...pair(
+          up,
+          broad * 0.42,
+          Math.min(U * 0.7, lengths.shoulderOnUpperTrunk) - deep * 0.3,
+          -deep * 0.04,
+          deep * 0.66,
+        ),
         ...pair(up, Math.max(0, broad - deep), U * 0.34, deep * 0.1, deep),
         ...costal,
       ],
@@ -49,23 +59,18 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
       'M',
       [
         ...costal.map(([c, r]) => [c, r * 0.9] as const),
-        ...pair(mid, Math.max(0, belly.x * 0.94 - belly.z * 0.9), lengths.middleTrunk * 0.35, belly.z * 0.1, belly.z * 0.9),
+        ...pair(
+          mid,
+          Math.max(0, belly.x * 0.94 - belly.z * 0.9),
+          lengths.middleTrunk * 0.35,
+          belly.z * 0.1,
+          belly.z * 0.9,
+        ),
         ...crest.map(([c, r]) => [c, r * 0.98] as const),
       ],
       { joins: ['ribs', 'pelvis'], frame: mid.rotation, bias: -0.35 * deep },
     ),
-    volume(
-      'pelvis',
-      'trunk',
-      'M',
-      [
-        ...crest,
-        ...pair(low, Math.max(0, hipBreadth - hips.z * 0.86), L * 0.02, -hips.z * 0.08, hips.z * 0.86),
-        ...pair(low, body.hipWidth * 0.3, -L * 0.3, -hips.z * 0.42, hips.z * 0.74),
-        ...pair(low, body.hipWidth * 0.12, -L * 0.34, hips.z * 0.1, hips.z * 0.5),
-      ],
-      { joins: ['belly', 'thighL', 'thighR'], seam: 'soft', frame: low.rotation },
-    ),
+    pelvisVolume(body, low),
     volume(
       'neck',
       'head',
@@ -74,9 +79,33 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
         [lerp(joints.neck, joints.breastbone, 0.12), neck * 1.06],
         [placed(segments.head, [0, lengths.head * 0.36, -neck * 0.12]), neck * 0.94],
       ],
-      { joins: ['ribs', 'yoke'], frame: segments.head.rotation, bias: 0.1 * deep },
+      { joins: ['ribs', 'yoke'], frame: segments.head.rotation, bias: -0.3 * deep },
     ),
   ]
+}
+
+/** The spheres of the pelvis's upper rim. */
+function crestOf(body: BodyModel, low: Placement) {
+  const hips = halves(body, 'lowerTrunk')
+  return pair(low, Math.max(0, hips.x * 1.1 - hips.z * 0.74), body.lengths.lowerTrunk * 0.5, 0, hips.z * 0.74)
+}
+
+export function pelvisVolume(body: BodyModel, low: Placement): Volume {
+  const hips = halves(body, 'lowerTrunk')
+  const L = body.lengths.lowerTrunk
+  const breadth = Math.max(hips.x, body.hipWidth / 2 + halves(body, 'thighL').x * 0.62)
+  return volume(
+    'pelvis',
+    'trunk',
+    'M',
+    [
+      ...crestOf(body, low),
+      ...pair(low, Math.max(0, breadth - hips.z * 0.86), L * 0.02, -hips.z * 0.08, hips.z * 0.86),
+      ...pair(low, body.hipWidth * 0.28, -L * 0.2, -hips.z * 0.34, hips.z * 0.74),
+      ...pair(low, body.hipWidth * 0.1, -L * 0.34, hips.z * 0.08, hips.z * 0.5),
+    ],
+    { joins: ['belly', 'thighL', 'thighR'], seam: 'soft', frame: low.rotation },
+  )
 }
 
 const neckRadius = (body: BodyModel) => {
@@ -91,7 +120,7 @@ export function headVolumes(body: BodyModel, { segments }: ReachedPose): Volume[
   const H = body.lengths.head
   const r = (x + z) / 2
   const top = H - r * 0.98
-  const brow = top - r * 0.08
+  const brow = top + r * 0.06
   const frame = head.rotation
   return [
     volume(
@@ -106,23 +135,23 @@ export function headVolumes(body: BodyModel, { segments }: ReachedPose): Volume[
       ],
       { joins: [], frame },
     ),
-    volume('brow', 'head', 'M', pair(head, x * 0.5, brow, z * 0.78, r * 0.2), {
+    volume('brow', 'head', 'M', pair(head, x * 0.6, brow, z * 0.74, r * 0.2), {
       joins: ['skull'],
-      seam: 'soft',
       frame,
+      pull: apply(frame, [0, -1, 0]),
       bias: 0.2 * r,
-      pen: 0.9,
+      pen: 0.75,
     }),
     volume(
       'nose',
       'head',
       'M',
       [
-        [placed(head, [0, brow - r * 0.02, z * 0.94]), r * 0.13],
-        [placed(head, [0, brow - r * 0.5, z * 1.2]), r * 0.19],
-        [placed(head, [0, brow - r * 0.54, z * 0.98]), r * 0.2],
+        [placed(head, [0, brow - r * 0.06, z * 0.94]), r * 0.13],
+        [placed(head, [0, brow - r * 0.58, z * 1.18]), r * 0.19],
+        [placed(head, [0, brow - r * 0.64, z * 0.98]), r * 0.2],
       ],
-      { joins: ['brow'], frame, bias: 0.35 * r, pen: 0.8 },
+      { joins: ['brow', 'skull'], frame, pull: apply(frame, [-0.7, -0.7, 0]), bias: 0.35 * r, pen: 0.8 },
     ),
     ...SIDES.map((side) =>
       volume(
@@ -130,12 +159,11 @@ export function headVolumes(body: BodyModel, { segments }: ReachedPose): Volume[
         'head',
         side,
         [
-          [placed(head, [out(side) * r * 0.92, brow - r * 0.16, -z * 0.06]), r * 0.15],
-          [placed(head, [out(side) * r * 0.88, brow - r * 0.36, -z * 0.0]), r * 0.11],
+          [placed(head, [out(side) * r * 0.92, brow - r * 0.24, -z * 0.06]), r * 0.15],
+          [placed(head, [out(side) * r * 0.88, brow - r * 0.46, 0]), r * 0.11],
         ],
         { joins: [], bias: 0, pen: 0.7 },
       ),
     ),
   ]
 }
-

@@ -20,6 +20,10 @@ export interface Volume {
   readonly seam: 'none' | 'soft'
   /** For middle volumes: the frame whose x is the midplane's normal. */
   readonly frame?: Mat3
+  /** So many of the first spheres sit in the joint: their outline is left out inside a join at any depth. */
+  readonly root: number
+  /** For ridges of the face: inside a join only the edge on this side is drawn, a direction in the world. */
+  readonly pull?: Vec3
   /** Added to the depth by which volumes are sorted, m: > 0 is drawn later. */
   readonly bias: number
   /** Line width over the body's own. */
@@ -30,6 +34,8 @@ export interface VolumeOptions {
   readonly joins?: readonly string[]
   readonly seam?: 'none' | 'soft'
   readonly frame?: Mat3
+  readonly root?: number
+  readonly pull?: Vec3
   readonly bias?: number
   readonly pen?: number
 }
@@ -39,15 +45,16 @@ export function volume(
   part: BodyPart,
   side: Side | 'M',
   spheres: readonly (readonly [Vec3, number])[],
-  { joins = [], seam = 'none', bias = 0, pen = 1, frame }: VolumeOptions = {},
+  { joins = [], seam = 'none', root = 0, bias = 0, pen = 1, ...given }: VolumeOptions = {},
 ): Volume {
   const flat: number[] = []
   for (const [c, r] of spheres) flat.push(c[0], c[1], c[2], r)
-  return { name, part, side, spheres: flat, joins, seam, bias, pen, ...(frame ? { frame } : {}) }
+  return { name, part, side, spheres: flat, joins, seam, root, bias, pen, ...given }
 }
 
 /** A place in a segment's own frame, in the world. */
-export const placed = ({ origin, rotation }: Placement, local: Vec3): Vec3 => add(origin, apply(rotation, local))
+export const placed = ({ origin, rotation }: Placement, local: Vec3): Vec3 =>
+  add(origin, apply(rotation, local))
 
 /** Half breadth and half depth of a segment, m. */
 export const halves = (body: BodyModel, id: SegmentId) => {
@@ -56,7 +63,13 @@ export const halves = (body: BodyModel, id: SegmentId) => {
 }
 
 /** Two spheres at x and −x of a segment's frame. */
-export const pair = (at: Placement, x: number, y: number, z: number, r: number): (readonly [Vec3, number])[] => [
+export const pair = (
+  at: Placement,
+  x: number,
+  y: number,
+  z: number,
+  r: number,
+): (readonly [Vec3, number])[] => [
   [placed(at, [x, y, z]), r],
   [placed(at, [-x, y, z]), r],
 ]
