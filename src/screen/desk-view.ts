@@ -25,8 +25,10 @@ export interface ViewSettings {
   /** The figure as a solid shape, as an audience reads it. */
   readonly solid: boolean
   readonly theme: ThemeChoice
-  /** Ids of the sheet's columns that are not shown. */
-  readonly hiddenColumns: readonly string[]
+  /** The sheet's columns, by id, that were shown (true) or hidden (false) by hand. */
+  readonly columns: Readonly<Record<string, boolean>>
+  /** Whether shortcuts of a single sign work. */
+  readonly letterKeys: boolean
   /** A take drawn behind the open one for before and after; only for this sitting. */
   readonly compareTakeId: string | null
 }
@@ -37,7 +39,8 @@ export const FIRST_VIEW: ViewSettings = {
   enlarged: null,
   solid: false,
   theme: 'system',
-  hiddenColumns: [],
+  columns: {},
+  letterKeys: true,
   compareTakeId: null,
 }
 
@@ -46,14 +49,14 @@ export function readView(text: string | null): ViewSettings {
   const kept = parsed(text)
   const choice = <T>(value: unknown, of: readonly T[], otherwise: T): T =>
     of.includes(value as T) ? (value as T) : otherwise
-  const hidden = kept.hiddenColumns
   return {
     sideFrom: choice(kept.sideFrom, ['R', 'L'], FIRST_VIEW.sideFrom),
     mirrored: kept.mirrored === true,
     enlarged: choice(kept.enlarged, ['front', 'side', 'floor', null], FIRST_VIEW.enlarged),
     solid: kept.solid === true,
     theme: choice(kept.theme, ['system', 'paper', 'slate'], FIRST_VIEW.theme),
-    hiddenColumns: Array.isArray(hidden) ? hidden.filter((id) => typeof id === 'string') : [],
+    columns: flags(kept.columns),
+    letterKeys: kept.letterKeys !== false,
     compareTakeId: null,
   }
 }
@@ -62,6 +65,11 @@ export function readView(text: string | null): ViewSettings {
 export function writeView(view: ViewSettings): string {
   const { compareTakeId: _, ...kept } = view
   return JSON.stringify(kept)
+}
+
+function flags(value: unknown): Record<string, boolean> {
+  if (typeof value !== 'object' || value === null) return {}
+  return Object.fromEntries(Object.entries(value).filter(([, flag]) => typeof flag === 'boolean'))
 }
 
 function parsed(text: string | null): Partial<Record<keyof ViewSettings, unknown>> {
