@@ -26,7 +26,7 @@ export function hull(points: readonly Point2[], flat = 0): Point2[] {
 function turns(a: Point2, b: Point2, c: Point2, flat: number): boolean {
   const x = c[0] - a[0]
   const z = c[1] - a[1]
-  return (b[0] - a[0]) * z - (b[1] - a[1]) * x > flat * Math.hypot(x, z)
+  return (b[0] - a[0]) * z - (b[1] - a[1]) * x > flat * Math.sqrt(x * x + z * z)
 }
 
 const same = (a: Point2, b: Point2, flat: number): boolean =>

@@ -40,6 +40,9 @@ export class ConeColumns implements Columns {
   private owns = new Uint8Array(48)
   /** Force and moment of the last located column. */
   private readonly wrench = new Float64Array(6)
+  private readonly prices = new Float64Array(6)
+  private bestReduced = 0
+  private best = -1
 
   /** Takes over the contacts and the forces of their split; all take part and nothing costs. */
   load(system: ContactSystem): void {
@@ -92,32 +95,34 @@ export class ConeColumns implements Columns {
   }
 
   cost(column: number): number {
-    if (this.isSlack(column)) return 0
-    const contact = this.locate(column)
-    const { wrench, momentCost } = this
-    return (
-      (this.loadCost[contact] as number) +
-      (momentCost[0] as number) * (wrench[3] as number) +
-      (momentCost[1] as number) * (wrench[4] as number) +
-      (momentCost[2] as number) * (wrench[5] as number)
-    )
+    return this.isSlack(column) ? 0 : this.costOf(this.locate(column))
   }
 
-  fill(column: number, out: Float64Array): void {
-    out.fill(0, 0, this.rows)
+  fill(column: number, out: Float64Array): number {
+    for (let r = 0; r < this.rows; r++) out[r] = 0
     if (this.isSlack(column)) {
       out[column - this.slackOf(0)] = 1
-      return
+      return 0
     }
     const contact = this.locate(column)
     const { wrench, axis } = this
-    for (let i = 0; i < (this.allAxes ? 6 : 3); i++) out[i] = wrench[i] as number
-    if (!this.allAxes)
+    for (let i = 0; i < 3; i++) out[i] = wrench[i] as number
+    if (this.allAxes) for (let i = 3; i < 6; i++) out[i] = wrench[i] as number
+    else
       for (let i = 0; i < 3; i++)
         out[3] = (out[3] as number) + (axis[i] as number) * (wrench[3 + i] as number)
     out[this.totalRow] = 1
     const row = this.limitRow[contact] as number
     if (row >= 0) out[row] = 1
+    return this.costOf(contact)
+  }
+
+  /** Cost of the last located column. */
+  private costOf(contact: number): number {
+    const { wrench, momentCost, loadCost } = this
+    let cost = loadCost[contact] as number
+    for (let i = 0; i < 3; i++) cost += (momentCost[i] as number) * (wrench[3 + i] as number)
+    return cost
   }
 
   /** Adds value × the moment of a column to `sum`. */
@@ -132,11 +137,10 @@ export class ConeColumns implements Columns {
     this.bestReduced = -LP_OPTIMAL
     this.best = -1
     for (let r = this.totalRow; r < this.rows; r++) this.offer(this.slackOf(r), -(duals[r] as number))
-    for (let c = 0; c < contacts; c++) if (this.active[c] === 1) this.priceContact(c, duals, free)
+    this.setPrices(duals, free ? 0 : 1)
+    for (let c = 0; c < contacts; c++) if (this.active[c] === 1) this.priceContact(c, duals, free ? 0 : 1)
     return this.best
   }
-  private bestReduced = 0
-  private best = -1
 
   private offer(column: number, reduced: number): void {
     if (reduced >= this.bestReduced) return
@@ -144,23 +148,28 @@ export class ConeColumns implements Columns {
     this.best = column
   }
 
+  /** What a unit of force and of moment costs, less what the duals say it is worth. */
+  private setPrices(duals: Float64Array, paid: number): void {
+    const { prices, momentCost, axis, allAxes } = this
+    for (let i = 0; i < 3; i++) {
+      const worth = allAxes ? (duals[3 + i] as number) : (duals[3] as number) * (axis[i] as number)
+      prices[i] = -(duals[i] as number)
+      prices[3 + i] = paid * (momentCost[i] as number) - worth
+    }
+  }
+
   /**
-   * A force f at r has the reduced cost f · (g + m × r) + its load's, with g and m from the duals and the
-   * cost of moments: three numbers along n, u, v a vertex, from which its best pyramid edge can be read.
+   * A force f at r has the reduced cost f · (g + m × r) + its load's, with g and m the prices: three numbers along n, u, v a vertex, from which its best pyramid edge can be read.
    */
-  private priceContact(c: number, duals: Float64Array, free: boolean): void {
+  private priceContact(c: number, duals: Float64Array, paid: number): void {
     const { axes, friction, first, local } = this.system
-    const { slope, owns, axis, momentCost } = this
-    const paid = free ? 0 : 1
-    const about = duals[3] as number
-    const gx = -(duals[0] as number)
-    const gy = -(duals[1] as number)
-    const gz = -(duals[2] as number)
-    const mx = paid * (momentCost[0] as number) - (this.allAxes ? about : about * (axis[0] as number))
-    const my =
-      paid * (momentCost[1] as number) - (this.allAxes ? (duals[4] as number) : about * (axis[1] as number))
-    const mz =
-      paid * (momentCost[2] as number) - (this.allAxes ? (duals[5] as number) : about * (axis[2] as number))
+    const { slope, owns, prices } = this
+    const gx = prices[0] as number
+    const gy = prices[1] as number
+    const gz = prices[2] as number
+    const mx = prices[3] as number
+    const my = prices[4] as number
+    const mz = prices[5] as number
     const row = this.limitRow[c] as number
     const load =
       paid * (this.loadCost[c] as number) -

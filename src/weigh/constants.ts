@@ -88,8 +88,8 @@ export const LIMITLESS = 1e3
  * Regions. Lengths in L.
  */
 
-/** How far the drawn region may fall short of the true one: 0.1 % of the stature. */
-export const CHORD = 0.004
+/** How far the drawn region may fall short of the true one: 0.2 % of the stature. */
+export const CHORD = 0.008
 
 /** Corners this close to the line through their neighbours are on it. */
 export const FLAT = 1e-6
@@ -102,3 +102,24 @@ export const NEAR_CORNERS = 12
 
 /** Parts of a force (W) or of a direction that are rounding. */
 export const ROUND_OFF = 1e-9
+
+/** How a lean that empties a mover is looked for (see lean.ts). */
+export const LEAN = {
+  /** Newton steps for the pelvis or the chest. */
+  steps: 14,
+  /** The weight is over its target when nearer than this, over the stature. */
+  near: 2e-4,
+  /** Weight moves this much for one of pelvis, first guess: measured on the table's bodies, 0.7 to 0.85. */
+  weightPerPelvis: 0.77,
+  /** Longest step of the pelvis, over the stature. */
+  longest: 0.08,
+  /** Ways back tried for sitting back, and halvings of the first that works. */
+  sitSteps: 16,
+  halvings: 12,
+  /** Angle over which the chest's slopes are taken, rad. */
+  difference: 1e-3,
+  /** How far the spine leans from where it is, rad: sideways 35°, forward 60°, back 20° (ranges of the trunk, memory). */
+  list: 0.61,
+  tiltForward: 1.05,
+  tiltBack: 0.35,
+} as const

@@ -1,61 +1,68 @@
 import type { Point2 } from '../contact/hull'
 
-/**
- * Distance from a point to the edge of a convex polygon (corners in order, area positive): positive
- * inside, negative outside, −∞ where the polygon is empty. A line or a spot has no inside.
+/*
+ * Convex polygons on the ground: corners (x, z) in order, area ½ Σ (x₁ z₂ − x₂ z₁) positive. Two corners are
+ * a line and one is a spot: they have no inside.
  */
+
+/** Distance from a point to the edge: positive inside, negative outside, −∞ where the polygon is empty. */
 export function roomIn(polygon: readonly Point2[], point: Point2): number {
   if (polygon.length === 0) return Number.NEGATIVE_INFINITY
-  const inside = edgeNearest(polygon, point).height
-  if (polygon.length > 2 && inside >= 0) return inside
+  const { height } = edgeNearest(polygon, point)
+  if (polygon.length > 2 && height >= 0) return height
   const near = nearestIn(polygon, point)
-  return -Math.hypot(near[0] - point[0], near[1] - point[1])
+  return -length(near[0] - point[0], near[1] - point[1])
 }
 
-/** The point of a convex polygon, not empty, nearest to `point`: the point itself where it lies inside. */
+/** The point of a polygon, not empty, nearest to `point`: the point itself where it lies inside. */
 export function nearestIn(polygon: readonly Point2[], point: Point2): Point2 {
   if (polygon.length > 2 && edgeNearest(polygon, point).height >= 0) return point
   let best = polygon[0] as Point2
   let least = Number.POSITIVE_INFINITY
-  polygon.forEach((a, i) => {
-    const near = nearestOnSegment(a, polygon[(i + 1) % polygon.length] as Point2, point)
-    const far = Math.hypot(near[0] - point[0], near[1] - point[1])
-    if (far >= least) return
+  for (let i = 0; i < polygon.length; i++) {
+    const near = nearestOnSegment(corner(polygon, i), corner(polygon, i + 1), point)
+    const far = length(near[0] - point[0], near[1] - point[1])
+    if (far >= least) continue
     least = far
     best = near
-  })
+  }
   return best
 }
 
-/** The part of a convex polygon that keeps `by` from every edge; empty where there is none. */
+/** The part of a polygon that keeps `by` from every edge; empty where there is none. */
 export function inset(polygon: readonly Point2[], by: number): Point2[] {
   if (polygon.length < 3) return []
-  return polygon.reduce<Point2[]>((left, a, i) => {
-    const b = polygon[(i + 1) % polygon.length] as Point2
-    return clip(left, (p) => heightOver(a, b, p) - by)
-  }, polygon.slice())
+  let left: readonly Point2[] = polygon
+  for (let i = 0; i < polygon.length; i++) left = clip(left, corner(polygon, i), corner(polygon, i + 1), by)
+  return [...left]
 }
 
-/** The edge whose line is nearest to a point inside, by height over it, and that edge's outward unit normal. */
+/** Least height over the lines through the edges, negative outside, and the outward unit normal of that edge. */
 export function edgeNearest(polygon: readonly Point2[], point: Point2): { height: number; outward: Point2 } {
   let height = Number.POSITIVE_INFINITY
-  let outward: Point2 = [1, 0]
-  polygon.forEach((a, i) => {
-    const b = polygon[(i + 1) % polygon.length] as Point2
-    const over = heightOver(a, b, point)
-    if (!(over < height)) return
-    const length = Math.hypot(b[0] - a[0], b[1] - a[1])
+  let edge = 0
+  for (let i = 0; i < polygon.length; i++) {
+    const over = heightOver(corner(polygon, i), corner(polygon, i + 1), point)
+    if (!(over < height)) continue
     height = over
-    outward = [(b[1] - a[1]) / length, (a[0] - b[0]) / length]
-  })
-  return { height, outward }
+    edge = i
+  }
+  const a = corner(polygon, edge)
+  const b = corner(polygon, edge + 1)
+  const long = length(b[0] - a[0], b[1] - a[1])
+  return { height, outward: long > 0 ? [(b[1] - a[1]) / long, (a[0] - b[0]) / long] : [1, 0] }
 }
 
-/** Distance of p from the line a → b, positive on its left (inside). */
+const corner = (polygon: readonly Point2[], i: number): Point2 => polygon[i % polygon.length] as Point2
+
+/** Several times faster than Math.hypot, and no number here comes near an overflow. */
+const length = (x: number, z: number): number => Math.sqrt(x * x + z * z)
+
+/** Distance of p from the line a → b, positive on the inner side; not a number where a and b are one point. */
 function heightOver(a: Point2, b: Point2, p: Point2): number {
   const x = b[0] - a[0]
   const z = b[1] - a[1]
-  return (x * (p[1] - a[1]) - z * (p[0] - a[0])) / Math.hypot(x, z)
+  return (x * (p[1] - a[1]) - z * (p[0] - a[0])) / length(x, z)
 }
 
 function nearestOnSegment(a: Point2, b: Point2, p: Point2): Point2 {
@@ -66,17 +73,18 @@ function nearestOnSegment(a: Point2, b: Point2, p: Point2): Point2 {
   return [a[0] + t * x, a[1] + t * z]
 }
 
-/** Sutherland–Hodgman against one line: keeps where `height` ≥ 0. */
-function clip(polygon: readonly Point2[], height: (p: Point2) => number): Point2[] {
+/** What of a polygon lies at least `by` inside of the line a → b (Sutherland–Hodgman). */
+function clip(polygon: readonly Point2[], a: Point2, b: Point2, by: number): Point2[] {
   const kept: Point2[] = []
-  polygon.forEach((a, i) => {
-    const b = polygon[(i + 1) % polygon.length] as Point2
-    const ha = height(a)
-    const hb = height(b)
-    if (ha >= 0) kept.push(a)
-    if (ha >= 0 === hb >= 0) return
-    const t = ha / (ha - hb)
-    kept.push([a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])])
-  })
+  for (let i = 0; i < polygon.length; i++) {
+    const p = corner(polygon, i)
+    const q = corner(polygon, i + 1)
+    const hp = heightOver(a, b, p) - by
+    const hq = heightOver(a, b, q) - by
+    if (hp >= 0) kept.push(p)
+    if (hp >= 0 === hq >= 0) continue
+    const t = hp / (hp - hq)
+    kept.push([p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])])
+  }
   return kept
 }

@@ -122,7 +122,7 @@ export class RegionFinder {
   private refine(a: Point2, ax: number, az: number, b: Point2, bx: number, bz: number): void {
     const x = b[0] - a[0]
     const z = b[1] - a[1]
-    const chord = Math.hypot(x, z)
+    const chord = Math.sqrt(x * x + z * z)
     if (chord < CHORD) return
     const nx = z / chord
     const nz = -x / chord
@@ -138,7 +138,7 @@ export class RegionFinder {
   /** A corner beyond the part of the polygon nearest to the present centre of mass, or null where none is. */
   private cornerBeyond(polygon: readonly Point2[]): Point2 | null {
     const near = nearestIn(polygon, HERE)
-    const distance = Math.hypot(near[0], near[1])
+    const distance = Math.sqrt(near[0] * near[0] + near[1] * near[1])
     const [x, z] =
       distance > FLAT ? [-near[0] / distance, -near[1] / distance] : edgeNearest(polygon, HERE).outward
     const corner = this.furthest(x, z)

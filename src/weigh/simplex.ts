@@ -10,8 +10,8 @@ export interface Columns {
    * `free` every cost is nought.
    */
   price(duals: Float64Array, free: boolean): number
-  /** Writes a column to `out`, a number a row. */
-  fill(column: number, out: Float64Array): void
+  /** Writes a column to `out`, a number a row, and returns its cost. */
+  fill(column: number, out: Float64Array): number
   cost(column: number): number
 }
 
@@ -139,7 +139,7 @@ export class Simplex {
   /** duals = costs of the basis · inverse */
   private findDuals(): void {
     const { rows, basis, inverse, duals, columns, phaseOne } = this
-    duals.fill(0, 0, rows)
+    for (let k = 0; k < rows; k++) duals[k] = 0
     for (let r = 0; r < rows; r++) {
       const column = basis[r] as number
       const cost = column < 0 ? (phaseOne ? 1 : 0) : phaseOne ? 0 : columns.cost(column)
@@ -152,8 +152,8 @@ export class Simplex {
   /** Sets alpha = inverse · column and returns the column's reduced cost. */
   private aim(entering: number): number {
     const { rows, inverse, column, alpha, duals } = this
-    this.columns.fill(entering, column)
-    let reduced = this.phaseOne ? 0 : this.columns.cost(entering)
+    const cost = this.columns.fill(entering, column)
+    let reduced = this.phaseOne ? 0 : cost
     for (let k = 0; k < rows; k++) reduced -= (duals[k] as number) * (column[k] as number)
     for (let r = 0; r < rows; r++) alpha[r] = rowTimes(inverse, r, column, rows)
     return reduced
