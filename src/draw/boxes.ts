@@ -21,7 +21,7 @@ export function boxFace(box: Box, view: View): BoxFace {
   const top = bottom + box.size[1]
   const corners = footprint(box).map(([x, z]) => project(view, [x, top, z]))
   const depth = view.scale * Math.max(...corners.map((c) => c[2]))
-  if (view.id === 'floor') return { box, outline: corners.flatMap(([x, y]) => [x, y]), edges: [], depth }
+  if (view.id === 'floor') return { box, outline: corners.flatMap((c) => [c[0], c[1]]), edges: [], depth }
   const left = Math.min(...corners.map((c) => c[0]))
   const right = Math.max(...corners.map((c) => c[0]))
   const y = (corners[0] as readonly number[])[1] as number

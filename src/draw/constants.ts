@@ -25,7 +25,7 @@ export const SHAPE = {
 } as const
 
 /** Pen lines, px for a figure of `PEN_HEIGHT` px: the far ones, the near ones, the seams on the body. */
-export const PEN = { far: 1, near: 2.4, seam: 0.9, heavier: 1.5 } as const
+export const PEN = { far: 1, near: 2.4, seam: 0.9, heavier: 1.25 } as const
 export const PEN_HEIGHT = 300
 /** Line widths go with the figure's height to this power and within these bounds. */
 export const PEN_GROWTH = { power: 0.5, least: 0.55, most: 1.6 } as const
@@ -33,6 +33,8 @@ export const PEN_GROWTH = { power: 0.5, least: 0.55, most: 1.6 } as const
 export const PEN_UNDER = 0.45
 /** A line tapers to a point over this length where it ends inside the body, px at the normal figure. */
 export const PEN_TAPER = 9
+/** Hatching that picks out the mover, px. */
+export const SECTION = { spacing: 6, width: 0.7 } as const
 /** How deep an outline runs on into the volume it grows out of, fading, px at the normal figure. */
 export const RUN_ON = 5
 /** Smoothness of outlines, px: an arc's greatest distance from its chord, and the step along a straight. */

@@ -1,5 +1,6 @@
-import { PEN, PEN_GROWTH, PEN_HEIGHT, PEN_TAPER, PEN_UNDER, RUN_ON } from './constants'
 import { dot } from '../space/vec'
+import { PEN, PEN_GROWTH, PEN_HEIGHT, PEN_TAPER, PEN_UNDER, RUN_ON, SECTION } from './constants'
+import { hatch } from './hatch'
 import { depthInside } from './hull'
 import { type Ink, type Item, path } from './list'
 import { outlinePath, penLine } from './pen'
@@ -38,7 +39,9 @@ export function drawFigure(shapes: readonly Silhouette[], view: View, style: Fig
       continue
     }
     items.push(...fills(shape, view))
-    const width = pen.width(shape) * (style.mover === shape.volume.part ? PEN.heavier : 1)
+    const mover = style.mover === shape.volume.part
+    if (mover) items.push(sectioned(shape, pen.scale))
+    const width = pen.width(shape) * (mover ? PEN.heavier : 1)
     const joins = shape.volume.joins.flatMap((name) => byName.get(name) ?? [])
     const { contour, seam } = lines(shape, joins, width, pen.scale, view)
     items.push(path(penLine(shape.outline, contour, PEN_TAPER * pen.scale), { fill: 'ink' }))
@@ -51,7 +54,8 @@ export function drawFigure(shapes: readonly Silhouette[], view: View, style: Fig
 
 /** Line widths by depth, and how much all of them grow with the figure's height on the drawing. */
 function penOf(shapes: readonly Silhouette[]) {
-  let [near, far, top, bottom] = [-Infinity, Infinity, Infinity, -Infinity]
+  let [near, far] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
+  let [top, bottom] = [far, near]
   for (const { depth, outline } of shapes) {
     near = Math.max(near, depth)
     far = Math.min(far, depth)
@@ -74,6 +78,15 @@ function fills(shape: Silhouette, view: View): Item[] {
   const right = toneSplit(shape, view)
   if (right === 'L' || right === 'R') return [path(whole, { fill: toneOf(right) })]
   return [path(whole, { fill: 'toneL' }), path(right, { fill: 'toneR', stroke: 'toneR', width: 1 })]
+}
+
+/** Hatched as a workshop drawing picks out a part. */
+function sectioned({ outline }: Silhouette, scale: number): Item {
+  const points = outline.x.flatMap((x, i) => [x, outline.y[i] as number])
+  return path(hatch(points, -Math.PI / 4, SECTION.spacing), {
+    stroke: 'inkSoft',
+    width: SECTION.width * scale,
+  })
 }
 
 const toneOf = (side: 'L' | 'R'): Ink => (side === 'L' ? 'toneL' : 'toneR')

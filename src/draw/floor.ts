@@ -4,10 +4,10 @@ import { boxFace } from './boxes'
 import { BAND, MARK, TEXT } from './constants'
 import { drawGhost } from './ghost'
 import { hatch } from './hatch'
-import { type StageInput, type StageWeights, type StageWords } from './input'
+import type { StageInput, StageWeights, StageWords } from './input'
 import { type Placer, textBox } from './labels'
 import { type Anchor, type Item, path, polygon, smoothLoop, type TextItem } from './list'
-import { drawWay, padFill, plumbPoint, targetRing } from './plumb'
+import { drawWay, padFill, plumbPoint } from './plumb'
 import { project, type View } from './project'
 import type { Scene } from './scene'
 
@@ -45,10 +45,9 @@ export function drawFloor(scene: Scene, input: StageInput, words: StageWords, pl
   if (show.padLabels !== false) items.push(...padLabels(input, view, words, placer))
   if (mover?.move) {
     const to = project(view, [weights.plumb[0] + mover.move[0], 0, weights.plumb[2] + mover.move[1]])
-    items.push(targetRing(to[0], to[1], MARK.plumb))
     items.push(...drawWay([x, y], [to[0], to[1]], MARK.plumb, mover.distance, placer))
   }
-  if (mover && empty.length >= 6) items.push(emptyLabel(empty, words.empty(mover.limb), placer))
+  if (mover && empty.length >= 6) items.push(emptyLabel(empty, region, words.empty(mover.limb), placer))
   return items
 }
 
@@ -99,16 +98,28 @@ function padLabels({ pose }: StageInput, view: View, words: StageWords, placer: 
 }
 
 /** Beside the patch, where there is room for it. */
-function emptyLabel(region: readonly number[], text: string, placer: Placer): TextItem {
+function emptyLabel(
+  region: readonly number[],
+  support: readonly number[],
+  text: string,
+  placer: Placer,
+): TextItem {
   const xs = region.filter((_, i) => i % 2 === 0)
   const ys = region.filter((_, i) => i % 2 === 1)
   const [left, right] = [Math.min(...xs), Math.max(...xs)]
   const [top, bottom] = [Math.min(...ys), Math.max(...ys)]
   const size = TEXT.small
   const levels = [0.35, 0.5, 0.65, 0.2, 0.8].map((t) => top + (bottom - top) * t)
+  const clear = [region, support].filter((points) => points.length >= 6)
+  const before = (y: number) => Math.min(...clear.map((points) => edgeAt(points, y, -1)))
+  const after = (y: number) => Math.max(...clear.map((points) => edgeAt(points, y, 1)))
+  const onLeft = levels.map((y) => ({ x: before(y) - 8, y, anchor: 'end' as Anchor }))
+  const onRight = levels.map((y) => ({ x: after(y) + 8, y, anchor: 'start' as Anchor }))
+  // On the patch's own side of where the weight can be.
+  const middle = support.filter((_, i) => i % 2 === 0)
+  const outer = (left + right) / 2 > (Math.min(...middle) + Math.max(...middle)) / 2
   const choices: { x: number; y: number; anchor: Anchor }[] = [
-    ...levels.map((y) => ({ x: edgeAt(region, y, -1) - 8, y, anchor: 'end' as Anchor })),
-    ...levels.map((y) => ({ x: edgeAt(region, y, 1) + 8, y, anchor: 'start' as Anchor })),
+    ...(outer ? [...onRight, ...onLeft] : [...onLeft, ...onRight]),
     { x: (left + right) / 2, y: bottom + 16, anchor: 'middle' },
     { x: (left + right) / 2, y: top - 8, anchor: 'middle' },
   ]

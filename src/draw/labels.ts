@@ -1,4 +1,4 @@
-import type { Anchor, Rect } from './list'
+import type { Anchor, Rect, TextItem } from './list'
 
 /**
  * Finds places for labels so that none lies on another or on anything that must stay readable. What is
@@ -82,4 +82,10 @@ export function textBox(
   const width = textWidth(text, size, bold)
   const left = anchor === 'start' ? x : anchor === 'end' ? x - width : x - width / 2
   return { x: left, y: y - size * 0.8, width, height: size }
+}
+
+/** The rectangle a text of a display list covers. */
+export function boxOf(t: TextItem): Rect {
+  const box = textBox(t.x, t.y, t.text, t.size, t.bold, t.anchor)
+  return { ...box, width: box.width + (t.spacing ?? 0) * t.text.length }
 }

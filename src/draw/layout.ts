@@ -1,6 +1,6 @@
 import type { BodyModel } from '../body/model'
-import type { Box } from '../document/plan'
 import { footprint } from '../contact/ground'
+import type { Box } from '../document/plan'
 import type { ReachedPose } from '../pose/types'
 import { dot, type Vec3 } from '../space/vec'
 import { MARGIN } from './constants'

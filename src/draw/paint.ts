@@ -60,24 +60,17 @@ export function paintList(list: DisplayList, target: PaintTarget, options: Paint
 }
 
 function paintItem(item: Item, target: PaintTarget, palette: Palette, font: string): void {
-  switch (item.kind) {
-    case 'group':
-      return paintGroup(item, target, palette, font)
-    case 'text':
-      return paintText(item, target, palette, font)
-    case 'path':
-      target.beginPath()
-      trace(item.path, target)
-      return finish(item, target, palette)
-    case 'circle':
-      target.beginPath()
-      target.arc(item.x, item.y, item.r, 0, 2 * Math.PI)
-      return finish(item, target, palette)
-    case 'line':
-      target.beginPath()
+  if (item.kind === 'group') paintGroup(item, target, palette, font)
+  else if (item.kind === 'text') paintText(item, target, palette, font)
+  else {
+    target.beginPath()
+    if (item.kind === 'path') trace(item.path, target)
+    else if (item.kind === 'circle') target.arc(item.x, item.y, item.r, 0, 2 * Math.PI)
+    else {
       target.moveTo(item.x1, item.y1)
       target.lineTo(item.x2, item.y2)
-      return finish(item, target, palette)
+    }
+    finish(item, target, palette)
   }
 }
 

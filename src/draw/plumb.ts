@@ -48,22 +48,26 @@ export function drawWay(
   if (length < 3) return []
   const [ux, uy] = [dx / length, dy / length]
   const items: Item[] = []
-  // Too short for an arrow beside the mark, it is drawn through it and past it.
-  const start = length > radius + 8 ? radius + 1 : 0
-  const head = Math.min(7, Math.max(4, length * 0.4))
+  // From mark to mark; where they touch, the arrow runs through both.
+  const room = length > 2 * radius + 5
+  const start = room ? radius + 1 : 0
+  const end = room ? length - radius : length
+  const [tx, ty] = [from[0] + ux * end, from[1] + uy * end]
+  const head = Math.min(7, Math.max(4, (end - start) * 0.5))
+  if (room) items.push(targetRing(to[0], to[1], radius))
   items.push(
-    line(from[0] + ux * start, from[1] + uy * start, to[0], to[1], { stroke: 'weight', width: MARK.line }),
+    line(from[0] + ux * start, from[1] + uy * start, tx, ty, { stroke: 'weight', width: MARK.line }),
     path(
       [
         OP.move,
-        to[0] - head * (ux + 0.6 * uy),
-        to[1] - head * (uy - 0.6 * ux),
+        tx - head * (ux + 0.6 * uy),
+        ty - head * (uy - 0.6 * ux),
         OP.line,
-        to[0],
-        to[1],
+        tx,
+        ty,
         OP.line,
-        to[0] - head * (ux - 0.6 * uy),
-        to[1] - head * (uy + 0.6 * ux),
+        tx - head * (ux - 0.6 * uy),
+        ty - head * (uy + 0.6 * ux),
       ],
       { stroke: 'weight', width: MARK.line, round: true },
     ),
@@ -101,7 +105,7 @@ export function targetOf({ pose, mover }: StageInput): Vec3 | null {
 }
 
 /** A dashed ring where the weight has to go. */
-export const targetRing = (x: number, y: number, r: number): Item =>
+const targetRing = (x: number, y: number, r: number): Item =>
   circle(x, y, r, { stroke: 'weight', width: MARK.thin, dash: [3, 2.5] })
 
 /** Pads seen edge-on: true to size on what they lie on, filled by what they carry. */

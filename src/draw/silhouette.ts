@@ -1,7 +1,7 @@
 import { dot } from '../space/vec'
+import { SAGITTA, TANGENT_STEP } from './constants'
 import { depthInside, type Outline, outlineOf } from './hull'
 import type { View } from './project'
-import { SAGITTA, TANGENT_STEP } from './constants'
 import type { Volume } from './volume'
 
 /** A volume as one view shows it. */

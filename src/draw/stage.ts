@@ -2,10 +2,10 @@ import { MARGIN, MARK, TEXT } from './constants'
 import { drawFloor, plumbEnd } from './floor'
 import { hitsOf, type StageHits } from './hits'
 import { type StageInput, type StageWords, WORDS } from './input'
-import { Placer, textBox } from './labels'
+import { boxOf, Placer } from './labels'
 import { type DisplayList, group, type Item, line, type TextItem } from './list'
 import { drawLoads } from './loads'
-import { drawPadStrips, drawPlumb, drawWay, plumbPoint, targetOf, targetRing } from './plumb'
+import { drawPadStrips, drawPlumb, drawWay, plumbPoint, targetOf } from './plumb'
 import { project, type View } from './project'
 import { type Scene, scenesOf } from './scene'
 import { drawBand, drawFaintPelvis, drawLetters, drawReviewLines, drawUpright } from './upright'
@@ -21,21 +21,22 @@ export function drawStage(input: StageInput): Stage {
   const scenes = scenesOf(input)
   const placer = new Placer({ x: 4, y: 4, width: layout.width - 8, height: layout.height - 8 })
   const titles = layout.views.map((view) => title(view, words, layout.facing.sideFrom))
-  for (const t of titles)
-    placer.block(textBox(t.x, t.y, t.text, t.size + t.text.length * 0.01, t.bold, t.anchor))
+  for (const t of titles) placer.block(boxOf(t))
   const loaded = show.loads !== false && weights !== undefined
   const items: Item[] = []
   if (loaded) items.push(...heightLine(scenes, input))
   for (const scene of scenes) {
     const { view } = scene
     if (view.id === 'floor') continue
+    const letters = show.letters === false ? [] : drawLetters(scene, input)
+    for (const t of letters) placer.block(boxOf(t))
     items.push(
       group(view.id, [
         ...drawUpright(scene, input),
         ...(loaded ? [...drawBand(input, view), ...drawPadStrips(input, weights, view)] : []),
         ...drawFaintPelvis(input, view),
         ...(show.lines === false ? [] : drawReviewLines(input, view)),
-        ...(show.letters === false ? [] : drawLetters(scene, input)),
+        ...letters,
       ]),
     )
   }
@@ -76,11 +77,7 @@ function plumb(input: StageInput, view: View, floor: View | null, placer: Placer
   const from = project(view, pose.com)
   const to = project(view, target)
   if (Math.abs(to[0] - from[0]) < 4) return items
-  return [
-    targetRing(to[0], to[1], MARK.com),
-    ...items,
-    ...drawWay([from[0], from[1]], [to[0], to[1]], MARK.com, undefined, placer),
-  ]
+  return [...items, ...drawWay([from[0], from[1]], [to[0], to[1]], MARK.com, undefined, placer)]
 }
 
 /** Heights run across from the front to the side view: a projection line at the centre of mass. */

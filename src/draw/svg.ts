@@ -1,11 +1,14 @@
 import {
   ARGUMENTS,
+  type CircleItem,
   type DisplayList,
   type Group,
   type Item,
+  type LineItem,
   OP,
   type Paint,
   type Path,
+  type PathItem,
   type TextItem,
 } from './list'
 import type { Palette } from './palette'
@@ -35,13 +38,13 @@ export function toSvg(list: DisplayList, options: SvgOptions): string {
   const writer: Writer = { palette, prefix, clips: 0, out: [] }
   writer.out.push(
     `<svg xmlns="http://www.w3.org/2000/svg" width="${w}" height="${h}" viewBox="0 0 ${w} ${h}" role="img"`,
-    ` aria-labelledby="${escape(prefix)}-title ${escape(prefix)}-desc" font-family="${escape(font)}"`,
+    ` aria-labelledby="${escaped(prefix)}-title ${escaped(prefix)}-desc" font-family="${escaped(font)}"`,
     ` stroke-linejoin="round">`,
-    `<title id="${escape(prefix)}-title">${escape(list.title)}</title>`,
-    `<desc id="${escape(prefix)}-desc">${escape(list.desc)}</desc>`,
+    `<title id="${escaped(prefix)}-title">${escaped(list.title)}</title>`,
+    `<desc id="${escaped(prefix)}-desc">${escaped(list.desc)}</desc>`,
   )
   if (background)
-    writer.out.push(`<rect class="fill-paper" width="${w}" height="${h}" fill="${escape(palette.paper)}"/>`)
+    writer.out.push(`<rect class="fill-paper" width="${w}" height="${h}" fill="${escaped(palette.paper)}"/>`)
   for (const item of list.items) write(item, writer)
   writer.out.push('</svg>')
   return writer.out.join('')
@@ -55,49 +58,42 @@ interface Writer {
 }
 
 function write(item: Item, w: Writer): void {
-  switch (item.kind) {
-    case 'group':
-      return writeGroup(item, w)
-    case 'text':
-      return writeText(item, w)
-    case 'path':
-      w.out.push(`<path d="${pathData(item.path)}"${paint(item, w)}/>`)
-      return
-    case 'circle':
-      w.out.push(`<circle cx="${num(item.x)}" cy="${num(item.y)}" r="${num(item.r)}"${paint(item, w)}/>`)
-      return
-    case 'line':
-      w.out.push(
-        `<line x1="${num(item.x1)}" y1="${num(item.y1)}" x2="${num(item.x2)}" y2="${num(item.y2)}"${paint(item, w)}/>`,
-      )
-  }
+  if (item.kind === 'group') writeGroup(item, w)
+  else if (item.kind === 'text') writeText(item, w)
+  else w.out.push(`<${shape(item)}${paint(item, w)}/>`)
+}
+
+function shape(item: PathItem | CircleItem | LineItem): string {
+  if (item.kind === 'path') return `path d="${pathData(item.path)}"`
+  if (item.kind === 'circle') return `circle cx="${num(item.x)}" cy="${num(item.y)}" r="${num(item.r)}"`
+  return `line x1="${num(item.x1)}" y1="${num(item.y1)}" x2="${num(item.x2)}" y2="${num(item.y2)}"`
 }
 
 function writeGroup({ name, title, clip, items }: Group, w: Writer): void {
-  let attributes = ` data-name="${escape(name)}"`
+  let attributes = ` data-name="${escaped(name)}"`
   if (clip) {
     const id = `${w.prefix}-clip-${w.clips++}`
     w.out.push(
-      `<clipPath id="${escape(id)}"><rect x="${num(clip.x)}" y="${num(clip.y)}" width="${num(clip.width)}" height="${num(clip.height)}"/></clipPath>`,
+      `<clipPath id="${escaped(id)}"><rect x="${num(clip.x)}" y="${num(clip.y)}" width="${num(clip.width)}" height="${num(clip.height)}"/></clipPath>`,
     )
-    attributes += ` clip-path="url(#${escape(id)})"`
+    attributes += ` clip-path="url(#${escaped(id)})"`
   }
   w.out.push(`<g${attributes}>`)
-  if (title !== undefined) w.out.push(`<title>${escape(title)}</title>`)
+  if (title !== undefined) w.out.push(`<title>${escaped(title)}</title>`)
   for (const item of items) write(item, w)
   w.out.push('</g>')
 }
 
 function writeText(t: TextItem, w: Writer): void {
   const halo = t.halo
-    ? ` stroke="${escape(w.palette[t.halo])}" stroke-width="${HALO_WIDTH}" paint-order="stroke"`
+    ? ` stroke="${escaped(w.palette[t.halo])}" stroke-width="${HALO_WIDTH}" paint-order="stroke"`
     : ''
   const anchor = t.anchor === 'start' ? '' : ` text-anchor="${t.anchor}"`
   const bold = t.bold ? ' font-weight="bold"' : ''
   const spacing = t.spacing ? ` letter-spacing="${num(t.spacing)}"` : ''
   w.out.push(
     `<text class="fill-${t.ink}" x="${num(t.x)}" y="${num(t.y)}" font-size="${num(t.size)}"${bold}${anchor}${spacing}`,
-    ` fill="${escape(w.palette[t.ink])}"${halo}>${escape(t.text)}</text>`,
+    ` fill="${escaped(w.palette[t.ink])}"${halo}>${escaped(t.text)}</text>`,
   )
 }
 
@@ -107,9 +103,9 @@ export const HALO_WIDTH = 4
 function paint(p: Paint, { palette }: Writer): string {
   const classes = [p.fill && `fill-${p.fill}`, p.stroke && `stroke-${p.stroke}`].filter(Boolean).join(' ')
   let out = classes ? ` class="${classes}"` : ''
-  out += ` fill="${p.fill ? escape(palette[p.fill]) : 'none'}"`
+  out += ` fill="${p.fill ? escaped(palette[p.fill]) : 'none'}"`
   if (p.stroke) {
-    out += ` stroke="${escape(palette[p.stroke])}" stroke-width="${num(p.width ?? 1)}"`
+    out += ` stroke="${escaped(palette[p.stroke])}" stroke-width="${num(p.width ?? 1)}"`
     if (p.dash) out += ` stroke-dasharray="${p.dash.map(num).join(' ')}"`
     if (p.round) out += ' stroke-linecap="round"'
   }
@@ -151,7 +147,7 @@ function num(value: number): string {
   return String(Math.round(value * 100) / 100 || 0)
 }
 
-const escape = (text: string): string =>
+const escaped = (text: string): string =>
   text.replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`).replace(CONTROL, '')
 
 /** Characters that XML 1.0 cannot hold. */

@@ -1,12 +1,11 @@
 import { type BodyModel, SIDES } from '../body/model'
 import type { Placement, ReachedPose } from '../pose/types'
 import { apply } from '../space/rotation'
-import { lerp } from '../space/vec'
 import { SHAPE } from './constants'
 import { halves, out, pair, placed, type Volume, volume } from './volume'
 
 /** Rib cage, belly, pelvis, and the yoke from shoulder to neck. */
-export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose): Volume[] {
+export function trunkVolumes(body: BodyModel, { segments }: ReachedPose): Volume[] {
   const { lowerTrunk: low, middleTrunk: mid, upperTrunk: up } = segments
   const { lengths } = body
   const ribs = halves(body, 'upperTrunk')
@@ -32,7 +31,7 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
       'M',
       [
         ...pair(up, shoulder * 0.7, lengths.shoulderOnUpperTrunk + deep * 0.06, -deep * 0.02, deep * 0.36),
-        [placed(up, [0, U * 1.02, -deep * 0.06]), neck],
+        [placed(up, [0, U * 1.03, -neck * 0.3]), neck * 0.66],
       ],
       { joins: ['ribs', 'neck', 'upperArmL', 'upperArmR'], frame: up.rotation, bias: -0.1 * deep },
     ),
@@ -76,8 +75,8 @@ export function trunkVolumes(body: BodyModel, { segments, joints }: ReachedPose)
       'head',
       'M',
       [
-        [lerp(joints.neck, joints.breastbone, 0.12), neck * 1.06],
-        [placed(segments.head, [0, lengths.head * 0.36, -neck * 0.12]), neck * 0.94],
+        [placed(up, [0, U * 0.9, -neck * 0.3]), neck * 1.04],
+        [placed(segments.head, [0, lengths.head * 0.36, -neck * 0.02]), neck * 0.94],
       ],
       { joins: ['ribs', 'yoke'], frame: segments.head.rotation, bias: -0.3 * deep },
     ),
@@ -148,7 +147,7 @@ export function headVolumes(body: BodyModel, { segments }: ReachedPose): Volume[
       'M',
       [
         [placed(head, [0, brow - r * 0.06, z * 0.94]), r * 0.13],
-        [placed(head, [0, brow - r * 0.58, z * 1.18]), r * 0.19],
+        [placed(head, [0, brow - r * 0.58, z * 1.12]), r * 0.19],
         [placed(head, [0, brow - r * 0.64, z * 0.98]), r * 0.2],
       ],
       { joins: ['brow', 'skull'], frame, pull: apply(frame, [-0.7, -0.7, 0]), bias: 0.35 * r, pen: 0.8 },

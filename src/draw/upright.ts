@@ -1,5 +1,4 @@
-import type { Side } from '../body/model'
-import { SIDES } from '../body/model'
+import { SIDES, type Side } from '../body/model'
 import { addScaled, lerp, sub, unit, type Vec3 } from '../space/vec'
 import { boxFace, drawBox, drawHidden } from './boxes'
 import { BAND, LINE_BEYOND, MARGIN, TEXT } from './constants'
@@ -7,18 +6,19 @@ import { drawFigure } from './figure'
 import { drawGhost } from './ghost'
 import { hatch } from './hatch'
 import type { StageInput } from './input'
-import { type Ink, type Item, line, OP, path, polygon, type Rect, rectangle } from './list'
-import { project, type View } from './project'
+import { group, type Ink, type Item, line, OP, path, polygon, type Rect, type TextItem } from './list'
+import { type Projected, project, type View } from './project'
 import type { Scene } from './scene'
 import { covers, silhouettesOf } from './silhouette'
 import { pelvisVolume } from './trunk-volumes'
+import { placed } from './volume'
 
 /** Front or side view up to the ground: ghosts, body and boxes, and the ground they stand on. */
 export function drawUpright(scene: Scene, input: StageInput): Item[] {
   const { view, shapes } = scene
   const faces = (input.boxes ?? []).map((box) => boxFace(box, view))
   const { show = {}, mover } = input
-  return [
+  const body = [
     ...scene.ghosts.flatMap(({ shapes: ghost, style }) =>
       style === 'onion' ? drawGhost(ghost, { fill: 'shade', stroke: 'hairline' }) : [],
     ),
@@ -28,16 +28,18 @@ export function drawUpright(scene: Scene, input: StageInput): Item[] {
       among: faces.map((face) => ({ depth: face.depth, items: drawBox(face) })),
     }),
     ...faces.flatMap((face) => drawHidden(face, shapes)),
-    ...drawGround(view),
     ...scene.ghosts.flatMap(({ shapes: ghost, style }) =>
       style === 'outline' ? drawGhost(ghost, { stroke: 'inkSoft', width: 1.3, dash: [4, 3] }) : [],
     ),
   ]
+  // Flesh is flat where it meets the ground.
+  const { area, y0 } = view
+  const above = { x: area.x, y: area.y, width: area.width, height: Math.max(0, y0 - area.y) }
+  return [group('body', body, { clip: above }), ...drawGround(view)]
 }
 
-/** Flesh is flat where it meets the ground: everything below is paper. */
-function drawGround(view: View): Item[] {
-  const { area, y0 } = view
+/** The ground line, with a little earth under its ends. */
+function drawGround({ area, y0 }: View): Item[] {
   const left = area.x + MARGIN.edge
   const right = area.x + area.width - MARGIN.edge
   const earth: number[] = []
@@ -45,9 +47,6 @@ function drawGround(view: View): Item[] {
     for (let k = 0; k < 4; k++)
       earth.push(OP.move, end + (k - 1) * 5, y0 + 1, OP.line, end + (k - 1) * 5 - 6, y0 + 7)
   return [
-    path(rectangle({ x: area.x, y: y0, width: area.width, height: area.y + area.height - y0 }), {
-      fill: 'paper',
-    }),
     line(left, y0, right, y0, { stroke: 'ink', width: 1.6 }),
     path(earth, { stroke: 'inkSoft', width: 0.9 }),
   ]
@@ -125,20 +124,30 @@ export function drawReviewLines(input: StageInput, view: View): Item[] {
 /** Where the pelvis would have to be: its outline and its hip line, dashed. */
 export function drawFaintPelvis({ body, mover }: StageInput, view: View): Item[] {
   if (!mover?.pelvis) return []
-  const shapes = silhouettesOf([pelvisVolume(body, mover.pelvis)], view)
-  return drawGhost(shapes, { stroke: 'weight', width: 1.4, dash: [1, 4] })
+  const { pelvis } = mover
+  const shapes = silhouettesOf([pelvisVolume(body, pelvis)], view)
+  const half = body.hipWidth / 2 + LINE_BEYOND * body.stature
+  const [a, b] = [half, -half].map((x) => project(view, placed(pelvis, [x, 0, 0])))
+  const [[x1, y1], [x2, y2]] = [a, b] as [Projected, Projected]
+  return [
+    ...drawGhost(shapes, { stroke: 'weight', width: 1.5, dash: [0.5, 4] }),
+    line(x1, y1, x2, y2, { stroke: 'weight', width: 1.5, dash: [5, 3] }),
+  ]
 }
 
 /** R and L at knee, foot and hand, where nothing nearer covers them. */
-export function drawLetters({ shapes, view }: Scene, { pose, show = {} }: StageInput): Item[] {
+export function drawLetters({ shapes, view }: Scene, { pose, show = {} }: StageInput): TextItem[] {
   const places = SIDES.flatMap((side): (readonly [Side, Vec3, string])[] => [
     [side, pose.joints[`knee${side}`], `kneecap${side}`],
     [side, lerp(pose.joints[`ankle${side}`], pose.joints[`ball${side}`], 0.55), `foot${side}`],
     [side, lerp(pose.joints[`wrist${side}`], pose.joints[`knuckle${side}`], 0.3), `palm${side}`],
   ])
   const drawn: { x: number; y: number }[] = []
-  return places.flatMap(([side, place, name]): Item[] => {
-    const [x, y] = project(view, place)
+  const [plumb, com] = project(view, pose.com)
+  return places.flatMap(([side, place, name]): TextItem[] => {
+    const [exact, y] = project(view, place)
+    // Beside the plumb rather than under it.
+    const x = Math.abs(exact - plumb) < 9 && y > com ? plumb + (exact < plumb ? -9 : 9) : exact
     const own = shapes.findIndex((s) => s.volume.name === name)
     const part = shapes[own]?.volume.part
     const hidden = shapes.some((s, i) => i > own && s.volume.part !== part && covers(s, x, y))
