@@ -187,10 +187,10 @@ const STRAIGHT = 'straight'
 
 /** 'straight', 'back 35°': which way it points and how far it is bent. */
 const elbowText = ({ elbow, elbowBend }: HandRow): string =>
-  elbow === null ? STRAIGHT : joined([elbow, degreesText(elbowBend)])
+  elbow === null ? STRAIGHT : `${elbow} ${degreesText(elbowBend)}`
 
 /** 'straight', 'flexed 12°' toward the palm, 'extended 20°' away from it. */
 function wristText({ wrist }: HandRow): string {
   if (Math.abs(wrist) < STRAIGHT_WITHIN) return STRAIGHT
-  return joined([wrist > 0 ? 'flexed' : 'extended', degreesText(Math.abs(wrist))])
+  return `${wrist > 0 ? 'flexed' : 'extended'} ${degreesText(Math.abs(wrist))}`
 }

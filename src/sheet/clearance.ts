@@ -10,12 +10,14 @@ import { apply } from '../space/rotation'
 import { add, distance, type Vec3 } from '../space/vec'
 import { SUNK } from './constants'
 
-/** Height of the mover's lowest point over what lies below it, m: 0 where it touches, negative where it is sunk in. */
+/** Height of the mover's lowest point over what lies below it, m: 0 while a part of it touches, negative where it is sunk in. */
 export function clearanceOf(body: BodyModel, ground: Ground, pose: ReachedPose, mover: Mover): number {
-  const points = moverParts(mover).flatMap((part) => undersides(body, pose, part))
-  return Math.min(
-    ...points.map((point) => point[1] - surfaceBelow(ground, point, SUNK * body.stature).height),
-  )
+  const parts = moverParts(mover)
+  if (pose.pads.some((pad) => parts.includes(pad.part))) return 0
+  const heights = parts
+    .flatMap((part) => undersides(body, pose, part))
+    .map((point) => point[1] - surfaceBelow(ground, point, SUNK * body.stature).height)
+  return Math.min(...heights)
 }
 
 /** The parts a mover takes away: all of the limb, or only its knee when the toes stay. */

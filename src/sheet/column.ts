@@ -31,11 +31,18 @@ export function cellText(column: Column, row: SheetRow): string {
   return keyed || column.inBetweens ? column.text(row) : ''
 }
 
-/** The column's whole name for a file or a screen reader: 'pelvis side, to his left > 0 (cm)'. */
+/** The text with its unit after the number: '45' → '45 %', '7 R' → '7 cm R'; words and degrees as they are. */
+export function textWithUnit(column: Column, row: SheetRow): string {
+  const text = column.text(row)
+  if (column.unit === '' || column.unit === '°') return text
+  return text.replace(/[\d.\u202f]*\d/, (size) => `${size}${SPACE}${column.unit}`)
+}
+
+/** The column's whole name for a file or a screen reader: 'pelvis side (cm; + to his left)'. */
 export function fullTitle({ group, title, positive, unit }: Column): string {
   const name = [group, title].filter(Boolean).join(' ')
-  const signed = positive === '' ? name : `${name}, ${positive} > 0`
-  return unit === '' ? signed : `${signed} (${unit})`
+  const meaning = [unit, positive && `+ ${positive}`].filter(Boolean).join('; ')
+  return meaning === '' ? name : `${name} (${meaning})`
 }
 
 /** A column, where most of its fields go without saying. */
@@ -60,3 +67,12 @@ export function column(
 }
 
 export const joined = (words: readonly string[]): string => words.filter(Boolean).join(SPACE)
+
+/** The plain value as text: a number with a point and no exponent, nothing where there is none. */
+export function cellNumber(column: Column, row: SheetRow): string {
+  const value = column.of(row)
+  if (typeof value !== 'number') return value ?? ''
+  const fixed = value.toFixed(column.decimals)
+  const trimmed = fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed
+  return trimmed === '-0' ? '0' : trimmed
+}

@@ -59,9 +59,9 @@ function frameColumns(sheet: Sheet): Column[] {
     }),
     column('phase', 'phase', '', {
       of: ({ phases }) => phases.map(({ name }) => name).join(' + '),
-      text: ({ phases }) =>
+      text: ({ phases, mark }) =>
         phases
-          .filter(({ begins }) => begins)
+          .filter(({ begins }) => begins || mark.kind === 'key' || mark.kind === 'breakdown')
           .map(({ name }) => name)
           .join(' + '),
       shown: sheet.rows.some(({ phases }) => phases.length > 0),

@@ -86,7 +86,7 @@ function halfStanceOf(first: ReachedPose): HalfStance | null {
 const phasesAt = (phases: readonly Phase[], frame: number): PhaseRow[] =>
   phases
     .filter(({ from, to }) => from <= frame && frame <= to)
-    .map(({ name, from, to }) => ({ name, begins: frame === from, ends: frame === to }))
+    .map(({ id, name, from, to }) => ({ id, name, begins: frame === from, ends: frame === to }))
 
 function balanceOf({ weighing, verdict }: WeighedFrame, mass: number): BalanceRow {
   const { room, push } = weighing

@@ -95,6 +95,7 @@ export interface Mark {
 
 /** A phase that runs at a frame, and whether it begins or ends there. */
 export interface PhaseRow {
+  readonly id: string
   readonly name: PhaseName
   readonly begins: boolean
   readonly ends: boolean
