@@ -1,21 +1,16 @@
-import { LOAD_LIMIT, FRICTION, STIFFNESS } from '../contact/constants'
+import { FRICTION, LOAD_LIMIT, STIFFNESS } from '../contact/constants'
 import { gripOf } from '../contact/ground'
-import { type LimbId, LIMBS, partsOf } from '../document/contacts'
+import { LIMBS, type LimbId, partsOf } from '../document/contacts'
 import type { Ground, Mover } from '../document/plan'
 import type { PosePad, ReachedPose } from '../pose/types'
 import { judge, type Verdict } from './verdict'
-import { type Body, type Contact, weigh, type Weighing } from './weigh'
+import { type Body, type Contact, type Weighing, weigh } from './weigh'
 
 /**
  * Weighs one reached pose held still: loads, push, ranges, region, and for every limb whether it can lift.
  * @param stature of the body, m: the scale of lengths
  */
-export function weighPose(
-  ground: Ground,
-  gravity: number,
-  stature: number,
-  pose: ReachedPose,
-): PoseWeighing {
+export function weighPose(ground: Ground, gravity: number, stature: number, pose: ReachedPose): PoseWeighing {
   const contacts = pose.pads.map((pad) => contactOf(ground, pad))
   const body: Body = { mass: pose.mass, com: pose.com, stature, gravity }
   const weighing = weigh(contacts, body)
