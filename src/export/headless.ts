@@ -2,18 +2,18 @@ import { makeBody } from '../body/model'
 import { LIMBS, type LimbId } from '../document/contacts'
 import type { Plan, Take } from '../document/plan'
 import { makeMotion } from '../pose/between'
+import type { ReachedPose } from '../pose/types'
+import { centimetres } from '../sheet/format'
 import { sheetOf } from '../sheet/sheet'
 import type { Sheet } from '../sheet/types'
+import { type VerdictWords, verdictWords } from '../sheet/words'
 import type { Vec3 } from '../space/vec'
 import { PUSH_NONE } from '../weigh/constants'
-import { weighPose } from '../weigh/pose'
+import { type PoseWeighing, weighPose } from '../weigh/pose'
 import type { Body, Verdict, Weighing } from '../weigh/types'
 
-/**
- * A take of a plan weighed frame by frame, as `npm run weigh` reports it, and its sheet for the table and the
- * CSV.
- */
-export function weighTake(plan: Plan, take: Take): { report: WeighReport; sheet: Sheet } {
+/** A take of a plan weighed frame by frame, each held still. */
+export function weighTake(plan: Plan, take: Take): TakeWeighed {
   const motion = makeMotion(makeBody(plan.body), take)
   const weighed = Array.from({ length: take.length }, (_, frame) =>
     weighPose(plan.ground, plan.gravity, plan.body.stature, motion.poseAt(frame)),
@@ -30,7 +30,33 @@ export function weighTake(plan: Plan, take: Take): { report: WeighReport; sheet:
     const at = weighed[frame]
     return at && { weighing: at.weighing, verdict: at.judge(take.mover) }
   })
-  return { report: { frames }, sheet }
+  const said = sheet.rows
+    .filter(({ mark }) => mark.kind === 'key')
+    .map(({ frame }) => ({
+      frame,
+      words: wordsAt(plan, take, motion.poseAt(frame), weighed[frame] as PoseWeighing),
+    }))
+  return { report: { frames }, sheet, said }
+}
+
+export interface TakeWeighed {
+  readonly report: WeighReport
+  readonly sheet: Sheet
+  /** Whether the mover can lift, at every key pose; frames from 0. */
+  readonly said: readonly { readonly frame: number; readonly words: VerdictWords }[]
+}
+
+function wordsAt(plan: Plan, { mover }: Take, pose: ReachedPose, weighed: PoseWeighing): VerdictWords {
+  const { stature } = plan.body
+  return verdictWords({
+    mover,
+    verdict: weighed.judge(mover),
+    weighing: weighed.weighing,
+    pose,
+    gravity: plan.gravity,
+    stature,
+    unit: centimetres(stature),
+  })
 }
 
 /** SI units: m, N; shares are of the weight. World frame, +X the body's left, +Y up, +Z forward. */
