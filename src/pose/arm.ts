@@ -6,7 +6,7 @@ import { addScaled, distance, reject, scale, sub, unit, type Vec3 } from '../spa
 import type { Anchor } from './anchor'
 import { knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
 import { bendLimb, reachRange } from './limb'
-import type { Rope } from './solve'
+import type { Rope } from './ties'
 
 /** Where an elbow hangs to, in the chest's frame for a left arm: behind, a little down and outward. */
 const ELBOW_POLE: Vec3 = [0.5, -0.2, -1]

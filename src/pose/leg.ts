@@ -6,7 +6,7 @@ import { addScaled, distance, reject, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
 import { footLandmarks, kneeJoint, kneelingFoot, shinAhead, standingFoot, underFloor } from './foot'
 import { bendLimb, reachRange } from './limb'
-import type { Rod, Rope } from './solve'
+import type { Rod, Rope } from './ties'
 
 /** What a leg's contacts fix before the pelvis is known. */
 export interface LegBase {
