@@ -37,6 +37,21 @@ export function inset(polygon: readonly Point2[], by: number): Point2[] {
   return [...left]
 }
 
+/** A polygon without the corners that lie within `flat` of the straight way past them; at least one is left. */
+export function tidy(polygon: readonly Point2[], flat: number): Point2[] {
+  const kept = [...polygon]
+  for (let i = 0; i < kept.length && kept.length > 1; ) {
+    const here = kept[i] as Point2
+    const near = nearestOnSegment(corner(kept, i + kept.length - 1), corner(kept, i + 1), here)
+    if (length(near[0] - here[0], near[1] - here[1]) > flat) i++
+    else {
+      kept.splice(i, 1)
+      i = Math.max(0, i - 1)
+    }
+  }
+  return kept
+}
+
 /** Least height over the lines through the edges, negative outside, and the outward unit normal of that edge. */
 export function edgeNearest(polygon: readonly Point2[], point: Point2): { height: number; outward: Point2 } {
   let height = Number.POSITIVE_INFINITY

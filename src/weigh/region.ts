@@ -1,6 +1,6 @@
 import { hull, type Point2 } from '../contact/hull'
 import { CHORD, FLAT, LEVEL, NEAR_CORNERS, ROUND_OFF } from './constants'
-import { edgeNearest, nearestIn } from './polygon'
+import { edgeNearest, nearestIn, tidy } from './polygon'
 import { ContactProgramme } from './programme'
 import type { ContactSystem } from './system'
 
@@ -89,7 +89,7 @@ export class RegionFinder {
         corners.push([(place[3 * j] as number) + dx, (place[3 * j + 2] as number) + dz])
       }
     }
-    return hull(corners, FLAT)
+    return tidy(hull(corners), FLAT)
   }
 
   private programmedRegion(): Point2[] {
@@ -105,12 +105,12 @@ export class RegionFinder {
       this.refine(from, ax, az, to, bx, bz)
       from = to
     }
-    let polygon = hull(corners, FLAT)
+    let polygon = tidy(hull(corners), FLAT)
     for (let round = 0; round < NEAR_CORNERS; round++) {
       const corner = this.cornerBeyond(polygon)
       if (corner === null) break
       corners.push(corner)
-      polygon = hull(corners, FLAT)
+      polygon = tidy(hull(corners), FLAT)
     }
     return polygon
   }
