@@ -1,14 +1,14 @@
-import { SIDES, type Side } from '../body/model'
+import type { Side } from '../body/model'
 import type { Controls } from '../document/channels'
-import { apply, fromAngles, type Mat3, multiply, toAngles, transpose } from '../space/rotation'
 import { add, addScaled, distance, dot, norm, reject, sub, type Vec3 } from '../space/vec'
-import { type FootWay, type Grasp, type Moved, placeIn, put, spanOf, withinTurn } from './grasp'
+import { type FootWay, type Grasp, type Moved, put } from './grasp'
 import { type HandleId, handlePlace } from './handles'
 import { moveElbow, moveHand } from './move-arm'
 import { moveFoot, moveHeel, moveKnee, moveToe } from './move-leg'
 import { type AngleHandleId, solveAngles } from './move-trunk'
 import { reach } from './reach'
-import type { Placement, ReachedPose } from './types'
+import { ride } from './ride'
+import type { ReachedPose } from './types'
 
 export type { FootWay, Moved }
 
@@ -143,37 +143,8 @@ const standing = (asked: Controls, { joints, reached }: ReachedPose): Controls =
   'pelvis.list': reached['pelvis.list'],
 })
 
-/** Free arms carried along by the chest and free legs by the pelvis, rigidly. */
-function ridden(grasp: Grasp, { controls, pose }: Try): Moved {
-  const { start, asked, contacts } = grasp
-  const chest = motionOf(start.segments.upperTrunk, pose.segments.upperTrunk)
-  const pelvis = motionOf(start.segments.lowerTrunk, pose.segments.lowerTrunk)
-  let all = controls
-  for (const side of SIDES) {
-    if (!spanOf(grasp, `hand${side}`))
-      all = { ...all, ...put(`arm${side}.hand`, chest.move(placeIn(asked, `arm${side}.hand`))) }
-    if (!spanOf(grasp, `knee${side}`) && !spanOf(grasp, `foot${side}`))
-      all = {
-        ...all,
-        ...put(`leg${side}.knee`, pelvis.move(placeIn(asked, `leg${side}.knee`))),
-        ...put(`leg${side}.ankle`, pelvis.move(placeIn(asked, `leg${side}.ankle`))),
-        ...turnedFoot(asked, side, pelvis.turn),
-      }
-  }
-  return { controls: all, contacts }
-}
-
-function motionOf(before: Placement, after: Placement): { turn: Mat3; move: (p: Vec3) => Vec3 } {
-  const turn = multiply(after.rotation, transpose(before.rotation))
-  return { turn, move: (p) => add(after.origin, apply(turn, sub(p, before.origin))) }
-}
-
-/** A foot's pitch and turn after a rotation of the whole leg; what would be its list is left out. */
-function turnedFoot(asked: Controls, side: Side, turn: Mat3): Partial<Controls> {
-  const before = { turn: asked[`leg${side}.turn`], list: 0, tilt: asked[`leg${side}.pitch`] }
-  const after = toAngles(multiply(turn, fromAngles(before)))
-  return {
-    [`leg${side}.pitch`]: before.tilt + withinTurn(after.tilt - before.tilt),
-    [`leg${side}.turn`]: before.turn + withinTurn(after.turn - before.turn),
-  }
-}
+/** Free arms hang from the chest and free legs from the pelvis, wherever these went. */
+const ridden = ({ asked, contacts, start }: Grasp, { controls, pose }: Try): Moved => ({
+  controls: ride(controls, asked, contacts, start, pose),
+  contacts,
+})
