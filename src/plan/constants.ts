@@ -1,4 +1,3 @@
-import { LIMITS } from '../document/limits'
 import type { Rate, Scene } from '../document/plan'
 
 /** What a new plan starts with, and bounds of this room. */
@@ -15,5 +14,3 @@ export const NEW_SCENE: Scene = { unit: 'cm', unitsPerMetre: 100, root: [0, 0, 0
 export const NEW_EASE = 0.5
 /** Undo steps kept. A step is one reference and what changed, a few hundred bytes to some kB. */
 export const HISTORY_STEPS = 500
-
-export const LAST_FRAME = LIMITS.frames[1] - 1

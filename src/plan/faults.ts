@@ -57,7 +57,7 @@ export interface Place {
 }
 
 /** How many faults a list names one by one. */
-export const MAX_FAULTS = 20
+const MAX_FAULTS = 20
 
 /** Collects faults: the first 20 in full, the others as a number. */
 export class Faults {
@@ -89,7 +89,7 @@ export class Faults {
 }
 
 /** The JSON pointer of a place; '' for the whole file. */
-export function pointer(place: Place | undefined): string {
+function pointer(place: Place | undefined): string {
   const names: string[] = []
   for (let at = place; at !== undefined; at = at.above)
     names.push(`/${oneLine(String(at.name)).replaceAll('~', '~0').replaceAll('/', '~1')}`)
@@ -107,7 +107,7 @@ export function shown(value: unknown): string {
 const LONGEST_SHOWN = 40
 
 /** Line breaks and other control characters would let a file write lines of its own into a report. */
-export function oneLine(text: string): string {
+function oneLine(text: string): string {
   const cut = text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the ones to take out
   return cut.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/g, ' ')

@@ -63,7 +63,7 @@ export type NewContact = Omit<ContactSpan, 'id' | 'from' | 'to' | 'state'> &
   Partial<Pick<ContactSpan, 'from' | 'to' | 'state'>>
 
 /** A take with one key pose at frame 0. */
-export function newTake(options: {
+function newTake(options: {
   readonly id: string
   readonly name: string
   readonly length: number

@@ -14,7 +14,7 @@ export function writePlan(plan: Plan): string {
 }
 
 /** A value as JSON in a form's order and layout, without a line break at the end. */
-export const writeForm = <T>(form: Form<T>, value: T): string => text(form, value, '\n')
+const writeForm = <T>(form: Form<T>, value: T): string => text(form, value, '\n')
 
 /** @param newline a line break and the indentation of the line that the value stands on */
 function text(node: FormNode, value: unknown, newline: string): string {

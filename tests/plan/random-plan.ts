@@ -18,7 +18,7 @@ export const wholeBetween = (next: Source, least: number, most: number): number 
   Math.floor(between(next, least, most + 1))
 
 /** A number with at most nine decimals, as a file holds it. */
-export const onGrid = (value: number): number => Math.round(value * 1e9) / 1e9
+const onGrid = (value: number): number => Math.round(value * 1e9) / 1e9
 
 export const randomControls = (next: Source): Controls =>
   Object.fromEntries(

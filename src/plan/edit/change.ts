@@ -45,7 +45,7 @@ export function patch<T extends object>(thing: T, changes: Partial<T>): T {
 }
 
 /** Whether two plain values say the same; shared parts are not looked into. */
-export function same(a: unknown, b: unknown): boolean {
+function same(a: unknown, b: unknown): boolean {
   if (a === b) return true
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return Object.is(a, b)
   if (Array.isArray(a) !== Array.isArray(b)) return false

@@ -89,7 +89,7 @@ export function changeChannels(
 export const frameIn = (take: Take, frame: number): number => Math.round(clamp(frame, [0, take.length - 1]))
 
 /** A channel's value brought within its limits. */
-export const limited = (channel: ChannelId, value: number): number =>
+const limited = (channel: ChannelId, value: number): number =>
   clamp(value, isAngle(channel) ? LIMITS.angle : LIMITS.place)
 
 function withValue(keys: readonly Key[], frame: number, value: number): readonly Key[] {
