@@ -1,13 +1,13 @@
 import type { Point2 } from '../contact/hull'
 import { sideOf } from '../document/contacts'
-import { boxFace } from './boxes'
+import { type BoxFace, boxFace } from './boxes'
 import { BAND, MARK, TEXT } from './constants'
 import { drawGhost } from './ghost'
 import { hatch } from './hatch'
 import type { StageInput, StageWeights, StageWords } from './input'
 import { type Placer, textBox } from './labels'
 import { type Anchor, type Item, path, polygon, smoothLoop, type TextItem } from './list'
-import { drawWay, padFill, plumbPoint } from './plumb'
+import { drawWay, padFill } from './plumb'
 import { project, type View } from './project'
 import type { Scene } from './scene'
 
@@ -26,8 +26,7 @@ export function drawFloor(scene: Scene, input: StageInput, words: StageWords, pl
   for (const ghost of scene.ghosts)
     if (ghost.style === 'outline')
       items.push(...drawGhost(ghost.shapes, { stroke: 'inkSoft', width: 1.2, dash: [4, 3] }))
-  for (const box of boxes)
-    items.push(path(polygon(boxFace(box, view).outline), { stroke: 'inkSoft', width: 1.2 }))
+  for (const box of boxes) items.push(...boxOnFloor(boxFace(box, view), placer))
   if (show.loads === false || !weights) return [...items, ...drawPads(input, null, view)]
 
   const region = onFloor(weights.region, view)
@@ -51,10 +50,15 @@ export function drawFloor(scene: Scene, input: StageInput, words: StageWords, pl
   return items
 }
 
-/** Drawn after the plumb line has come down to it. */
-export const drawPlumbEnd = (weights: StageWeights, view: View): Item => {
-  const [x, y] = project(view, weights.plumb)
-  return plumbPoint(x, y)
+/** A box's plan; labels keep off its edges where these run straight. */
+function boxOnFloor({ outline }: BoxFace, placer: Placer): Item[] {
+  for (let i = 0; i < 8; i += 2) {
+    const [x1, y1, x2, y2] = [0, 1, 2, 3].map((k) => outline[(i + k) % 8]) as [number, number, number, number]
+    const rect = { x: Math.min(x1, x2) - 1, y: Math.min(y1, y2) - 1 }
+    const [width, height] = [Math.abs(x2 - x1) + 2, Math.abs(y2 - y1) + 2]
+    if (Math.min(width, height) < 3) placer.block({ ...rect, width, height })
+  }
+  return [path(polygon(outline), { stroke: 'inkSoft', width: 1.2 })]
 }
 
 const onFloor = (points: readonly Point2[], view: View): number[] =>

@@ -2,6 +2,7 @@ import type { BodyModel } from '../body/model'
 import type { Point2 } from '../contact/hull'
 import type { LimbId } from '../document/contacts'
 import type { Box } from '../document/plan'
+import type { Handle } from '../pose/handles'
 import type { Placement, ReachedPose } from '../pose/types'
 import type { Vec3 } from '../space/vec'
 import type { Verdict, Weighing } from '../weigh/types'
@@ -17,6 +18,8 @@ export interface StageInput {
   /** What the pose weighs; without it the body alone is drawn. */
   readonly weights?: StageWeights
   readonly mover?: StageMover
+  /** What can be taken hold of; placed in every view for `hits`, not drawn. */
+  readonly handles?: readonly StageHandle[]
   /** Other poses shown with this one. */
   readonly ghosts?: readonly StageGhost[]
   readonly show?: StageShow
@@ -47,6 +50,9 @@ export interface StageMover {
   readonly pelvis?: Placement
 }
 
+/** What the drawing has to know of a handle: see `handlesOf` in the pose room. */
+export type StageHandle = Pick<Handle, 'id' | 'at' | 'limb'>
+
 export interface StageGhost {
   readonly body: BodyModel
   readonly pose: ReachedPose
@@ -54,7 +60,7 @@ export interface StageGhost {
   readonly style: 'outline' | 'onion'
 }
 
-/** What is drawn; everything but `solid` and `handles` is on where it is left out. */
+/** What is drawn; everything but `solid` is on where it is left out. */
 export interface StageShow {
   /** The body as one silhouette in ink. */
   readonly solid?: boolean

@@ -1,24 +1,42 @@
 import type { LimbId } from '../document/contacts'
 import { limbOf } from '../document/contacts'
 import type { PosePad } from '../pose/types'
+import { boxFace } from './boxes'
 import { BAR, TEXT } from './constants'
 import type { StageInput, StageWeights } from './input'
 import { type Placer, textBox } from './labels'
-import { type Anchor, group, type Item, path, type Rect, rectangle, type TextItem } from './list'
+import {
+  type Anchor,
+  group,
+  type Ink,
+  type Item,
+  line,
+  path,
+  type Rect,
+  rectangle,
+  type TextItem,
+} from './list'
 import { project, type View } from './project'
+import type { Scene } from './scene'
 
 /**
  * What each limb carries, as bars hanging detached under what it stands on, their length the share of the
- * whole weight, with per cent and kilograms beside them.
+ * whole weight, with per cent and kilograms beside them. A raised limb's label is led out of the body.
  * @param placer knows what must stay clear; the labels are added to it
  */
-export function drawLoads(input: StageInput, weights: StageWeights, view: View, placer: Placer): Item[] {
-  const bars = barsOf(input, weights, view)
+export function drawLoads(input: StageInput, weights: StageWeights, scene: Scene, placer: Placer): Item[] {
+  const bars = barsOf(input, weights, scene.view)
   for (const { rect } of bars) placer.block(rect)
   // The outermost labels have the first choice: they find room outside.
   const middle = bars.reduce((sum, bar) => sum + bar.x, 0) / Math.max(1, bars.length)
   const order = [...bars].sort((a, b) => Math.abs(b.x - middle) - Math.abs(a.x - middle))
-  const labels = new Map(order.map((bar) => [bar.limb, label(bar, bar.x < middle, placer)]))
+  const labels = new Map(
+    order.map((bar) => {
+      const outward = bar.x < middle ? 'end' : 'start'
+      const places = bar.raised ? besideBody(bar, outward, scene, input) : besideBar(bar, outward)
+      return [bar.limb, label(bar, places, placer)]
+    }),
+  )
   return bars.map((bar) =>
     group(
       `load-${bar.limb}`,
@@ -71,43 +89,87 @@ function centreOf(pads: readonly PosePad[], shareOf: ReadonlyMap<string, number>
   return [x / sum, y / sum, z / sum] as const
 }
 
-/** Two lines of text beside the bar, where there is room; further down where there is none. */
-function label(bar: Bar, onLeft: boolean, placer: Placer): TextItem[] {
-  const outward: Anchor = onLeft ? 'end' : 'start'
-  const inward: Anchor = onLeft ? 'start' : 'end'
-  const side = (anchor: Anchor) => bar.x + (anchor === 'start' ? 1 : -1) * (BAR.width / 2 + 7)
-  const first = bar.rect.y + TEXT.load * 0.84
-  const row = TEXT.load + TEXT.small + 9
-  const rows = bar.raised ? [0] : [0, row]
-  const choices = rows.flatMap((down) =>
-    [outward, inward].map((anchor) => ({ x: side(anchor), y: first + down, anchor })),
+interface Place {
+  readonly x: number
+  /** Base line of the per cent. */
+  readonly y: number
+  readonly anchor: Anchor
+}
+
+const opposite = (anchor: Anchor): Anchor => (anchor === 'start' ? 'end' : 'start')
+
+/** Beside the bar, where there is room; further down where there is none. */
+function besideBar({ x, rect }: Bar, outward: Anchor): Place[] {
+  const side = (anchor: Anchor) => x + (anchor === 'start' ? 1 : -1) * (BAR.width / 2 + 7)
+  const first = rect.y + TEXT.load * 0.84
+  return [first, first + LABEL_HEIGHT + 4].flatMap((y) =>
+    [outward, opposite(outward)].map((anchor) => ({ x: side(anchor), y, anchor })),
   )
-  const boxes = choices.map(({ x, y, anchor }) => {
+}
+
+/** On clear paper at either side of everything at the bar's height, at it or a little above or below. */
+function besideBody(
+  { rect }: Bar,
+  outward: Anchor,
+  { view, shapes }: Scene,
+  { boxes = [] }: StageInput,
+): Place[] {
+  const outlines = [
+    ...shapes.map(({ outline }) => outline),
+    ...boxes.map((box) => {
+      const { outline } = boxFace(box, view)
+      return { x: outline.filter((_, i) => i % 2 === 0), y: outline.filter((_, i) => i % 2 === 1) }
+    }),
+  ]
+  return [0, -14, 14, -28].flatMap((shift) => {
+    const top = rect.y + shift - 4
+    let [left, right] = [rect.x, rect.x + rect.width]
+    for (const { x, y } of outlines)
+      for (let i = 0; i < x.length; i++) {
+        if ((y[i] as number) < top || (y[i] as number) > top + LABEL_HEIGHT + 8) continue
+        left = Math.min(left, x[i] as number)
+        right = Math.max(right, x[i] as number)
+      }
+    // Level with the bar's top, so that the leader runs straight.
+    const y = rect.y + Math.min(4, rect.height / 2) + TEXT.load * 0.34 + shift
+    return [outward, opposite(outward)].map((anchor) => ({
+      x: anchor === 'start' ? right + 12 : left - 12,
+      y,
+      anchor,
+    }))
+  })
+}
+
+const LABEL_HEIGHT = TEXT.load + TEXT.small + 5
+
+/** Two lines of text at the first place that is free, led to their bar where it is far. */
+function label(bar: Bar, places: readonly Place[], placer: Placer): Item[] {
+  const boxes = places.map(({ x, y, anchor }) => {
     const top = textBox(x, y, bar.percent, TEXT.load, true, anchor)
     const low = textBox(x, y + TEXT.small + 4, bar.kilograms, TEXT.small, false, anchor)
     const left = Math.min(top.x, low.x)
-    return {
-      x: left,
-      y: top.y,
-      width: Math.max(top.x + top.width, low.x + low.width) - left,
-      height: low.y + low.height - top.y,
-    }
+    const width = Math.max(top.x + top.width, low.x + low.width) - left
+    return { x: left, y: top.y, width, height: low.y + low.height - top.y }
   })
-  const { x, y, anchor } = choices[placer.take(boxes)] as (typeof choices)[number]
-  const halo = bar.raised ? ({ halo: 'block' } as const) : ({ halo: 'paper' } as const)
+  const { x, y, anchor } = places[placer.take(boxes)] as Place
+  const text = (words: string, size: number, bold: boolean, ink: Ink, down: number): TextItem => ({
+    kind: 'text',
+    x,
+    y: y + down,
+    text: words,
+    size,
+    bold,
+    anchor,
+    ink,
+    halo: 'paper',
+  })
+  const end = x + (anchor === 'start' ? -4 : 4)
+  const start = bar.x + (anchor === 'start' ? 1 : -1) * (BAR.width / 2 + 3)
+  const level = bar.rect.y + Math.min(4, bar.rect.height / 2)
   return [
-    { kind: 'text', x, y, text: bar.percent, size: TEXT.load, bold: true, anchor, ink: 'ink', ...halo },
-    {
-      kind: 'text',
-      x,
-      y: y + TEXT.small + 4,
-      text: bar.kilograms,
-      size: TEXT.small,
-      bold: false,
-      anchor,
-      ink: 'inkSoft',
-      ...halo,
-    },
+    ...(bar.raised ? [line(start, level, end, y - TEXT.load * 0.34, { stroke: 'inkSoft', width: 1 })] : []),
+    text(bar.percent, TEXT.load, true, 'ink', 0),
+    text(bar.kilograms, TEXT.small, false, 'inkSoft', TEXT.small + 4),
   ]
 }
 

@@ -23,31 +23,25 @@ export function drawStage(input: StageInput): Stage {
   const titles = layout.views.map((view) => title(view, words, layout.facing.sideFrom))
   for (const t of titles) placer.block(boxOf(t))
   const loaded = show.loads !== false && weights !== undefined
+  const floor = scenes.find(({ view }) => view.id === 'floor')
+  const front = scenes.find(({ view }) => view.id === 'front')
+  if (loaded) for (const { view } of scenes) blockPlumb(input, view, floor?.view ?? null, placer)
+  const loads = loaded && front ? drawLoads(input, weights, front, placer) : []
   const items: Item[] = []
   if (loaded) items.push(...heightLine(scenes, input))
   for (const scene of scenes) {
     const { view } = scene
     if (view.id === 'floor') continue
-    const letters = show.letters === false ? [] : drawLetters(scene, input)
-    for (const t of letters) placer.block(boxOf(t))
     items.push(
       group(view.id, [
         ...drawUpright(scene, input),
         ...(loaded ? [...drawBand(input, view), ...drawPadStrips(input, weights, view)] : []),
         ...drawFaintPelvis(input, view),
         ...(show.lines === false ? [] : drawReviewLines(input, view)),
-        ...letters,
+        ...(show.letters === false ? [] : drawLetters(scene, input, placer)),
       ]),
     )
   }
-  const floor = scenes.find(({ view }) => view.id === 'floor')
-  const front = scenes.find(({ view }) => view.id === 'front')
-  if (loaded && front && floor) {
-    const [x, y] = plumbEnd(weights, floor.view)
-    const [, from] = project(front.view, input.pose.com)
-    placer.block({ x: x - 4, y: from - 10, width: 8, height: y - from + 10 })
-  }
-  const loads = loaded && front ? drawLoads(input, weights, front.view, placer) : []
   if (floor) items.push(group('floor', drawFloor(floor, input, words, placer), { clip: floor.view.area }))
   if (loaded) {
     for (const { view } of scenes)
@@ -58,7 +52,7 @@ export function drawStage(input: StageInput): Stage {
   items.push(...loads, ...titles)
   return {
     list: { width: layout.width, height: layout.height, title: words.title, desc: words.desc, items },
-    hits: hitsOf(scenes, input.pose),
+    hits: hitsOf(scenes, input.handles ?? []),
   }
 }
 
@@ -67,11 +61,21 @@ export interface Stage {
   readonly hits: StageHits
 }
 
+/** Keeps the plumb clear of labels. */
+function blockPlumb(input: StageInput, view: View, floor: View | null, placer: Placer): void {
+  if (view.id === 'floor') return
+  const [x, y] = project(view, input.pose.com)
+  placer.block({ x: x - 4, y: y - 10, width: 8, height: plumbFoot(input, view, floor) - y + 10 })
+}
+
+/** How far down a view's plumb goes, px. */
+const plumbFoot = ({ weights }: StageInput, view: View, floor: View | null): number =>
+  view.id === 'front' && floor && weights ? plumbEnd(weights, floor)[1] : view.y0
+
 /** The plumb of the front view falls on, unbroken, to its point in the floor view. */
 function plumb(input: StageInput, view: View, floor: View | null, placer: Placer): Item[] {
-  const { pose, weights, mover } = input
-  const end = view.id === 'front' && floor && weights ? plumbEnd(weights, floor)[1] : view.y0
-  const items = drawPlumb(pose.com, view, end)
+  const { pose, mover } = input
+  const items = drawPlumb(pose.com, view, plumbFoot(input, view, floor))
   const target = targetOf(input)
   if (!target || !mover) return items
   const from = project(view, pose.com)

@@ -6,6 +6,7 @@ import { drawFigure } from './figure'
 import { drawGhost } from './ghost'
 import { hatch } from './hatch'
 import type { StageInput } from './input'
+import { boxOf, type Placer } from './labels'
 import { group, type Ink, type Item, line, OP, path, polygon, type Rect, type TextItem } from './list'
 import { type Projected, project, type View } from './project'
 import type { Scene } from './scene'
@@ -135,37 +136,55 @@ export function drawFaintPelvis({ body, mover }: StageInput, view: View): Item[]
   ]
 }
 
-/** R and L at knee, foot and hand, where nothing nearer covers them. */
-export function drawLetters({ shapes, view }: Scene, { pose, show = {} }: StageInput): TextItem[] {
+/**
+ * R and L at knee, foot and hand, where nothing nearer covers them; a little aside where the plumb or a load
+ * is written.
+ */
+export function drawLetters(
+  { shapes, view }: Scene,
+  { pose, show = {} }: StageInput,
+  placer: Placer,
+): TextItem[] {
   const places = SIDES.flatMap((side): (readonly [Side, Vec3, string])[] => [
     [side, pose.joints[`knee${side}`], `kneecap${side}`],
     [side, lerp(pose.joints[`ankle${side}`], pose.joints[`ball${side}`], 0.55), `foot${side}`],
     [side, lerp(pose.joints[`wrist${side}`], pose.joints[`knuckle${side}`], 0.3), `palm${side}`],
   ])
+  const size = TEXT.small
+  const ink = show.solid ? 'paper' : 'ink'
   const drawn: { x: number; y: number }[] = []
-  const [plumb, com] = project(view, pose.com)
   return places.flatMap(([side, place, name]): TextItem[] => {
-    const [exact, y] = project(view, place)
-    // Beside the plumb rather than under it.
-    const x = Math.abs(exact - plumb) < 9 && y > com ? plumb + (exact < plumb ? -9 : 9) : exact
+    const [x, y] = project(view, place)
     const own = shapes.findIndex((s) => s.volume.name === name)
     const part = shapes[own]?.volume.part
     const hidden = shapes.some((s, i) => i > own && s.volume.part !== part && covers(s, x, y))
-    const crowded = drawn.some((d) => Math.abs(d.x - x) < TEXT.small && Math.abs(d.y - y) < TEXT.small)
+    const crowded = drawn.some((d) => Math.abs(d.x - x) < size && Math.abs(d.y - y) < size)
     if (hidden || crowded || y > view.y0 - 2) return []
     drawn.push({ x, y })
-    const ink = show.solid ? 'paper' : 'ink'
-    return [
-      {
+    const texts = ASIDE.map(
+      ([dx, dy]): TextItem => ({
         kind: 'text',
-        x,
-        y: y + TEXT.small * 0.36,
+        x: x + dx * size,
+        y: y + (dy + 0.36) * size,
         text: side,
-        size: TEXT.small,
+        size,
         bold: true,
         anchor: 'middle',
         ink,
-      },
-    ]
+      }),
+    )
+    return [texts[placer.take(texts.map(boxOf))] as TextItem]
   })
 }
+
+/** Where a letter may go, in its own size: on the spot first. */
+const ASIDE = [
+  [0, 0],
+  [0.6, 0],
+  [-0.6, 0],
+  [0, -0.9],
+  [1, -0.5],
+  [-1, -0.5],
+  [1.2, -1],
+  [-1.2, -1],
+] as const
