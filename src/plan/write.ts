@@ -37,9 +37,8 @@ const GRID = 1e9
 
 function numberText(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`a plan holds finite numbers only, got ${value}`)
-  const rounded = Math.round(value * GRID) / GRID
-  // Adding 0 turns −0 into 0.
-  return String(rounded + 0)
+  // −0 comes out as 0.
+  return String(Math.round(value * GRID) / GRID)
 }
 
 function listText(node: ListNode, items: readonly unknown[], newline: string): string {
