@@ -47,15 +47,13 @@ export interface TakeWeighed {
 }
 
 function wordsAt(plan: Plan, { mover }: Take, pose: ReachedPose, weighed: PoseWeighing): VerdictWords {
-  const { stature } = plan.body
   return verdictWords({
     mover,
     verdict: weighed.judge(mover),
     weighing: weighed.weighing,
     pose,
     gravity: plan.gravity,
-    stature,
-    unit: centimetres(stature),
+    unit: centimetres(plan.body.stature),
   })
 }
 

@@ -1,12 +1,14 @@
+import type { Point2 } from '../contact/hull'
 import type { ContactKind, LimbId } from '../document/contacts'
 import { sideOf } from '../document/contacts'
 import type { Mover } from '../document/plan'
 import type { ReachedPose } from '../pose/types'
-import { norm } from '../space/vec'
-import { LENGTH_PER_STATURE, PUSH_NONE } from '../weigh/constants'
+import { PUSH_NONE } from '../weigh/constants'
+import { nearestIn } from '../weigh/polygon'
 import { moverPads } from '../weigh/pose'
-import type { Push, Verdict, Weighing } from '../weigh/types'
+import type { Verdict, Weighing } from '../weigh/types'
 import { carriedBy } from './carried'
+import { SAME } from './constants'
 import { bodyWays, type They, wayWords } from './directions'
 import { type LengthUnit, massText, neededText, percentText } from './format'
 import { limbNoun } from './limbs'
@@ -51,8 +53,6 @@ export interface Judged {
   readonly pose: ReachedPose
   /** m/s² */
   readonly gravity: number
-  /** Of the body, m. */
-  readonly stature: number
   readonly unit: LengthUnit
   readonly they?: They
   /** What stops the body from going where it would be empty, as a clause: 'the left arm is straight'. */
@@ -80,36 +80,35 @@ export function moverName(mover: Mover, kinds: ReadonlySet<ContactKind>, they: T
 }
 
 /**
- * The push from nowhere in a sentence, or null where there is none: '44 kg of push from nowhere hold him here:
- * he would tip back and to his left.'
+ * The push from nowhere in a sentence, or null where there is none: '44 kg of push from nowhere hold him here: he
+ * would fall back and to his left.'
  */
 export function pushWords({
   weighing,
   pose,
-  stature,
   they = 'his',
-}: Pick<Judged, 'weighing' | 'pose' | 'stature' | 'they'>): string | null {
+}: Pick<Judged, 'weighing' | 'pose' | 'they'>): string | null {
   const { push } = weighing
   if (push.size < PUSH_NONE) return null
   const kilograms = massText(push.size * pose.mass, pose.mass)
   const { they: subject, them } = PERSON[they]
-  return `${kilograms} of push from nowhere hold ${them} here: ${subject} would ${fallWords(push, headingOf(pose), stature, they)}.`
+  const fall = joinWords('fall', fallWay(weighing, headingOf(pose), they))
+  return `${kilograms} of push from nowhere hold ${them} here: ${subject} would ${fall}.`
 }
 
-/** Which way the body would go without the push: it tips where a moment held it, slides or drops where a force did. */
-function fallWords(push: Push, heading: number, stature: number, they: They): string {
-  const [x, y, z] = push.force
-  const [mx, , mz] = push.moment
-  const level = Math.hypot(x, z)
-  if (norm(push.moment) / (LENGTH_PER_STATURE * stature) >= norm(push.force)) {
-    // A moment d × F ŷ holds a weight that stands off by d.
-    return Math.hypot(mx, mz) < Math.abs(push.moment[1])
-      ? 'twist on the spot'
-      : `tip ${wayWords(...bodyWays(heading, mz, -mx), they)}`
-  }
-  if (Math.abs(y) > level) return y > 0 ? 'drop' : 'be carried up'
-  return `slide ${wayWords(...bodyWays(heading, -x, -z), they)}`
+/** Away from where the weight could be; where it could be nowhere, against the push. '' where that has no direction. */
+function fallWay({ region, plumb, push }: Weighing, heading: number, they: They): string {
+  const [x, , z] = plumb
+  const way: Point2 = region.length > 0 ? awayFrom(region, [x, z]) : [-push.force[0], -push.force[2]]
+  return Math.hypot(...way) < SAME ? '' : wayWords(...bodyWays(heading, ...way), they)
 }
+
+function awayFrom(region: readonly Point2[], point: Point2): Point2 {
+  const near = nearestIn(region, point)
+  return [point[0] - near[0], point[1] - near[1]]
+}
+
+const joinWords = (...words: string[]): string => words.filter(Boolean).join(' ')
 
 /** Where a pinned mover is empty and where it is safe, or why nowhere. */
 function way(judged: Judged): string[] {
