@@ -64,3 +64,6 @@ export const MARK = { com: 7, plumb: 5.5, line: 2.2, thin: 1.2 } as const
 export const BAND = { height: 8, spacing: 5, support: 8 } as const
 /** How far hip and shoulder lines go beyond the joints, over the body's stature. */
 export const LINE_BEYOND = 0.05
+
+/** A carried load is drawn as a cube of this density, kg/m³. Ours: between stone and timber. */
+export const CARRIED_DENSITY = 1800

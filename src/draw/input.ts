@@ -1,7 +1,7 @@
 import type { BodyModel } from '../body/model'
 import type { Point2 } from '../contact/hull'
 import type { LimbId } from '../document/contacts'
-import type { Box } from '../document/plan'
+import type { Box, CarriedLoad } from '../document/plan'
 import type { Handle } from '../pose/handles'
 import type { Placement, ReachedPose } from '../pose/types'
 import type { Vec3 } from '../space/vec'
@@ -14,17 +14,19 @@ export interface StageInput {
   readonly layout: StageLayout
   readonly body: BodyModel
   readonly pose: ReachedPose
-  readonly boxes?: readonly Box[]
+  readonly boxes?: readonly Box[] | undefined
+  /** What is carried in this frame. */
+  readonly carried?: readonly CarriedLoad[] | undefined
   /** What the pose weighs; without it the body alone is drawn. */
-  readonly weights?: StageWeights
-  readonly mover?: StageMover
+  readonly weights?: StageWeights | undefined
+  readonly mover?: StageMover | undefined
   /** What can be taken hold of; placed in every view for `hits`, not drawn. */
-  readonly handles?: readonly StageHandle[]
+  readonly handles?: readonly StageHandle[] | undefined
   /** Other poses shown with this one. */
-  readonly ghosts?: readonly StageGhost[]
-  readonly show?: StageShow
+  readonly ghosts?: readonly StageGhost[] | undefined
+  readonly show?: StageShow | undefined
   /** Words for people; English where they are left out. */
-  readonly words?: Partial<StageWords>
+  readonly words?: Partial<StageWords> | undefined
 }
 
 export interface StageWeights {
@@ -83,6 +85,8 @@ export interface StageWords {
   readonly sideFrom: Readonly<Record<'R' | 'L', string>>
   /** The name of a pad: 'knee R'. */
   readonly pad: (part: string, kind: string, side: string) => string
+  /** The name of a limb: 'left leg'. */
+  readonly limb: (limb: LimbId) => string
   /** Said on the patch where the mover is empty. */
   readonly empty: (limb: LimbId) => string
 }
@@ -93,6 +97,7 @@ export const WORDS: StageWords = {
   views: { front: 'FRONT', side: 'SIDE', floor: 'FLOOR' },
   sideFrom: { R: 'SIDE, from his right', L: 'SIDE, from his left' },
   pad: (_part, kind, side) => `${PAD_NAMES[kind] ?? kind} ${side}`,
+  limb: (limb) => `${limb.endsWith('L') ? 'left' : 'right'} ${limb.startsWith('leg') ? 'leg' : 'arm'}`,
   empty: (limb) => `${limb.startsWith('leg') ? 'leg' : 'hand'} ${limb.slice(-1)} empty here`,
 }
 

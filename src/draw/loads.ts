@@ -3,7 +3,7 @@ import { limbOf } from '../document/contacts'
 import type { PosePad } from '../pose/types'
 import { boxFace } from './boxes'
 import { BAR, TEXT } from './constants'
-import type { StageInput, StageWeights } from './input'
+import type { StageInput, StageWeights, StageWords } from './input'
 import { type Placer, textBox } from './labels'
 import {
   type Anchor,
@@ -24,7 +24,13 @@ import type { Scene } from './scene'
  * whole weight, with per cent and kilograms beside them. A raised limb's label is led out of the body.
  * @param placer knows what must stay clear; the labels are added to it
  */
-export function drawLoads(input: StageInput, weights: StageWeights, scene: Scene, placer: Placer): Item[] {
+export function drawLoads(
+  input: StageInput,
+  weights: StageWeights,
+  words: StageWords,
+  scene: Scene,
+  placer: Placer,
+): Item[] {
   const bars = barsOf(input, weights, scene.view)
   for (const { rect } of bars) placer.block(rect)
   // The outermost labels have the first choice: they find room outside.
@@ -41,7 +47,7 @@ export function drawLoads(input: StageInput, weights: StageWeights, scene: Scene
     group(
       `load-${bar.limb}`,
       [path(rectangle(bar.rect), { fill: 'weight' }), ...(labels.get(bar.limb) ?? [])],
-      { title: `${bar.limb}: ${bar.percent}, ${bar.kilograms}` },
+      { title: `${words.limb(bar.limb)}: ${bar.percent}, ${bar.kilograms}` },
     ),
   )
 }
@@ -176,7 +182,7 @@ function label(bar: Bar, places: readonly Place[], placer: Placer): Item[] {
 /** No-break spaces keep a number and its unit together. */
 const percent = (share: number): string => `${Math.round(share * 100) || 0}\u00a0%`
 
-function kilograms(kg: number): string {
+export function kilograms(kg: number): string {
   const text = Math.abs(kg) < 9.95 ? (Math.round(kg * 10) / 10 || 0).toString() : Math.round(kg).toString()
   return `${text.length > 4 ? text.replace(/\B(?=(\d{3})+$)/g, '\u00a0') : text}\u00a0kg`
 }

@@ -1,8 +1,9 @@
 import type { BodyModel } from '../body/model'
-import type { Box } from '../document/plan'
+import type { Box, CarriedLoad } from '../document/plan'
 import type { ReachedPose } from '../pose/types'
 import { dot } from '../space/vec'
 import { boxFace, drawBox } from './boxes'
+import { drawCarried } from './carried'
 import { drawFigure } from './figure'
 import { type Bounds, boundsOf } from './layout'
 import { type DisplayList, group, type Item, line } from './list'
@@ -15,6 +16,7 @@ export interface PictureOptions {
   readonly body: BodyModel
   readonly pose: ReachedPose
   readonly boxes?: readonly Box[]
+  readonly carried?: readonly CarriedLoad[]
   readonly view?: ViewId
   readonly facing?: Facing
   readonly width: number
@@ -43,9 +45,10 @@ export function drawPicture(options: PictureOptions): DisplayList {
   const figure = drawFigure(silhouettesOf(volumesOf(body, pose), view), view, {
     solid: options.solid ?? false,
     ...(options.mover ? { mover: options.mover } : {}),
-    among: boxes
-      .map((box) => boxFace(box, view))
-      .map((face) => ({ depth: face.depth, items: drawBox(face) })),
+    among: [
+      ...boxes.map((box) => boxFace(box, view)).map((face) => ({ depth: face.depth, items: drawBox(face) })),
+      ...(options.carried ?? []).map((load) => drawCarried(load, pose, view)),
+    ],
   })
   // Flesh is flat where it meets the ground.
   const above = { x: 0, y: 0, width, height: Math.max(0, view.y0) }

@@ -45,13 +45,13 @@ export function drawWay(
   const dx = to[0] - from[0]
   const dy = to[1] - from[1]
   const length = Math.hypot(dx, dy)
-  if (length < 3) return []
+  if (length < 0.5) return []
   const [ux, uy] = [dx / length, dy / length]
   const items: Item[] = []
-  // From mark to mark; where they touch, the arrow runs through both.
+  // From mark to mark; where they touch, a short arrow beside the mark still says which way.
   const room = length > 2 * radius + 5
-  const start = room ? radius + 1 : 0
-  const end = room ? length - radius : length
+  const start = radius + 1
+  const end = room ? length - radius : radius + 11
   const [tx, ty] = [from[0] + ux * end, from[1] + uy * end]
   const head = Math.min(7, Math.max(4, (end - start) * 0.5))
   if (room) items.push(targetRing(to[0], to[1], radius))
@@ -72,7 +72,7 @@ export function drawWay(
       { stroke: 'weight', width: MARK.line, round: true },
     ),
   )
-  if (distance) items.push(wayLabel(from, to, distance, placer))
+  if (distance) items.push(wayLabel(from, room ? to : [tx, ty], distance, placer))
   return items
 }
 

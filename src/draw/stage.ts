@@ -1,3 +1,4 @@
+import { carriedLabel } from './carried'
 import { MARGIN, MARK, TEXT } from './constants'
 import { drawFloor, plumbEnd } from './floor'
 import { hitsOf, type StageHits } from './hits'
@@ -26,7 +27,9 @@ export function drawStage(input: StageInput): Stage {
   const floor = scenes.find(({ view }) => view.id === 'floor')
   const front = scenes.find(({ view }) => view.id === 'front')
   if (loaded) for (const { view } of scenes) blockPlumb(input, view, floor?.view ?? null, placer)
-  const loads = loaded && front ? drawLoads(input, weights, front, placer) : []
+  const loads = loaded && front ? drawLoads(input, weights, words, front, placer) : []
+  if (loaded && front)
+    for (const load of input.carried ?? []) loads.push(carriedLabel(load, input.pose, front.view, placer))
   const items: Item[] = []
   if (loaded) items.push(...heightLine(scenes, input))
   for (const scene of scenes) {
@@ -65,7 +68,8 @@ export interface Stage {
 function blockPlumb(input: StageInput, view: View, floor: View | null, placer: Placer): void {
   if (view.id === 'floor') return
   const [x, y] = project(view, input.pose.com)
-  placer.block({ x: x - 4, y: y - 10, width: 8, height: plumbFoot(input, view, floor) - y + 10 })
+  placer.block({ x: x - 10, y: y - 10, width: 20, height: 20 })
+  placer.block({ x: x - 4, y, width: 8, height: plumbFoot(input, view, floor) - y })
 }
 
 /** How far down a view's plumb goes, px. */
@@ -80,7 +84,8 @@ function plumb(input: StageInput, view: View, floor: View | null, placer: Placer
   if (!target || !mover) return items
   const from = project(view, pose.com)
   const to = project(view, target)
-  if (Math.abs(to[0] - from[0]) < 4) return items
+  // Straight towards or away from the viewer there is nothing to show.
+  if (Math.abs(to[0] - from[0]) < 0.25 * view.scale * Math.hypot(...(mover.move ?? [0, 0]))) return items
   return [...items, ...drawWay([from[0], from[1]], [to[0], to[1]], MARK.com, undefined, placer)]
 }
 

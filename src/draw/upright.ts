@@ -1,6 +1,7 @@
 import { SIDES, type Side } from '../body/model'
 import { addScaled, lerp, sub, unit, type Vec3 } from '../space/vec'
 import { boxFace, drawBox, drawHidden } from './boxes'
+import { drawCarried } from './carried'
 import { BAND, LINE_BEYOND, MARGIN, TEXT } from './constants'
 import { drawFigure } from './figure'
 import { drawGhost } from './ghost'
@@ -26,7 +27,10 @@ export function drawUpright(scene: Scene, input: StageInput): Item[] {
     ...drawFigure(shapes, view, {
       solid: show.solid ?? false,
       ...(mover ? { mover: mover.limb } : {}),
-      among: faces.map((face) => ({ depth: face.depth, items: drawBox(face) })),
+      among: [
+        ...faces.map((face) => ({ depth: face.depth, items: drawBox(face) })),
+        ...(input.carried ?? []).map((load) => drawCarried(load, input.pose, view)),
+      ],
     }),
     ...faces.flatMap((face) => drawHidden(face, shapes)),
     ...scene.ghosts.flatMap(({ shapes: ghost, style }) =>
