@@ -73,7 +73,7 @@ const HEADLINE: Readonly<Record<Verdict['kind'], string>> = {
 }
 
 /** 'his left leg', 'his left knee' where the toes stay, 'his right fist'. */
-export function moverName(mover: Mover, kinds: ReadonlySet<ContactKind>, they: They): string {
+function moverName(mover: Mover, kinds: ReadonlySet<ContactKind>, they: They): string {
   const side = sideOf(mover.limb) === 'L' ? 'left' : 'right'
   const noun = mover.toesStay && mover.limb.startsWith('leg') ? 'knee' : limbNoun(mover.limb, kinds)
   return `${they} ${side} ${noun}`
@@ -83,7 +83,7 @@ export function moverName(mover: Mover, kinds: ReadonlySet<ContactKind>, they: T
  * The push from nowhere in a sentence, or null where there is none: '44 kg of push from nowhere hold him here: he
  * would fall back and to his left.'
  */
-export function pushWords({
+function pushWords({
   weighing,
   pose,
   they = 'his',
