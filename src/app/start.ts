@@ -1,0 +1,84 @@
+import type { Plan } from '../document/plan'
+import { browserFiles } from '../keep/browser-files'
+import { browserStorage } from '../keep/browser-storage'
+import { browserClock } from '../keep/clock'
+import { browserLocks } from '../keep/locks'
+import { keyCommands } from '../screen/commands/keys'
+import { planCommands } from '../screen/commands/plans'
+import { takeCommands } from '../screen/commands/takes'
+import { timeCommands } from '../screen/commands/time'
+import { undoCommands } from '../screen/commands/undo'
+import { viewCommands } from '../screen/commands/view'
+import { Desk, type TakeWeigher } from '../screen/desk.svelte'
+import { Playback } from '../screen/playback.svelte'
+import { Keeping } from '../screen/shell/keeping.svelte'
+import { Shell } from '../screen/shell/shell.svelte'
+import { WorkerClient } from '../worker/client'
+import { fetchDemo } from './demo'
+import { preferences } from './preferences'
+
+/** Puts the browser's own tools together and opens the plan that was open last, or the demo. */
+export async function start(): Promise<Shell> {
+  const keeping = new Keeping({ storage: browserStorage(), clock: browserClock, locks: browserLocks(navigator.locks) })
+  const [demo, last] = await Promise.all([fetchDemo(), keeping.last()])
+  const resumed = last?.loaded.kind === 'loaded' ? last.loaded : null
+  const desk = new Desk(resumed?.plan ?? demo, {
+    weigher: threadWeigher((reason) =>
+      desk.say(`The take can’t be weighed: ${reason}. Open the page anew.`, 'problem'),
+    ),
+    preferences,
+    settled: (plan) => keeping.change(plan),
+  })
+  const playback = new Playback(desk)
+  const shell = new Shell({
+    desk,
+    playback,
+    keeping,
+    files: browserFiles(),
+    demo: () => demo,
+    printPage: () => window.print(),
+    commands: (shell) => [
+      ...planCommands(shell),
+      ...undoCommands(),
+      ...timeCommands(playback),
+      ...keyCommands(),
+      ...viewCommands(),
+      ...takeCommands(),
+    ],
+  })
+  if (last !== null && resumed !== null) void resume(shell, last.id, resumed)
+  else {
+    void keeping.begin(demo, 'with a change')
+    if (last !== null) sayWhyNot(shell, last.loaded)
+  }
+  return shell
+}
+
+async function resume(
+  { desk, keeping }: Shell,
+  id: string,
+  {
+    plan,
+    at,
+    damaged,
+  }: { readonly plan: Plan; readonly at: Parameters<Keeping['resume']>[2]; readonly damaged: boolean },
+): Promise<void> {
+  const claim = await keeping.resume(id, plan, at)
+  if (claim === 'elsewhere')
+    desk.say('This plan is open in another tab, which writes it: nothing is kept from here.', 'problem')
+  else if (damaged) desk.say('The last save was damaged; this is the one before it.', 'problem')
+}
+
+function sayWhyNot({ desk }: Shell, loaded: Awaited<ReturnType<Keeping['load']>>): void {
+  if (loaded.kind === 'failed') desk.say(loaded.failure.message, 'problem')
+  if (loaded.kind === 'damaged')
+    desk.say(
+      'The plan that was open last is damaged and can’t be opened; the demo is open instead.',
+      'problem',
+    )
+}
+
+function threadWeigher(failed: (reason: string) => void): TakeWeigher {
+  const client = new WorkerClient()
+  return { weigh: (problem, heard) => client.request('weigh take', problem, { pieces: heard, failed }) }
+}

@@ -1,0 +1,61 @@
+import type { LimbId } from '../../document/contacts'
+import { type Column, cellText } from '../../sheet/column'
+import { columnsOf } from '../../sheet/columns'
+import type { Sheet, SheetRow } from '../../sheet/types'
+import { CELL, WIDTH } from './constants'
+
+/** A column as the screen shows it. */
+export interface ScreenColumn {
+  readonly column: Column
+  readonly kind: 'frame' | 'mark' | 'phase' | 'load' | 'note' | 'text'
+  /** Of a load column. */
+  readonly limb: LimbId | null
+  /** px */
+  readonly width: number
+  readonly shown: boolean
+}
+
+/**
+ * All columns of a sheet as the screen shows them.
+ * @param chosen columns shown or hidden by hand
+ */
+export function screenColumns(sheet: Sheet, chosen: Readonly<Record<string, boolean>>): ScreenColumn[] {
+  return columnsOf(sheet).map((column) => {
+    const kind = kindOf(column.id)
+    return {
+      column,
+      kind,
+      limb: kind === 'load' ? (column.id.split('.')[0] as LimbId) : null,
+      width: widthOf(column, kind, sheet.rows),
+      shown: column.id === 'frame' || (chosen[column.id] ?? shownAtFirst(column)),
+    }
+  })
+}
+
+/** The bar of a limb's load says also whether it is down; count and kilograms are for those who want them. */
+const shownAtFirst = ({ id, shown }: Column): boolean => shown && !/^count$|\.(state|load)$/.test(id)
+
+function kindOf(id: string): ScreenColumn['kind'] {
+  if (id === 'frame' || id === 'mark' || id === 'phase' || id === 'note') return id
+  return id.endsWith('.share') ? 'load' : 'text'
+}
+
+function widthOf(column: Column, kind: ScreenColumn['kind'], rows: readonly SheetRow[]): number {
+  if (kind !== 'text') return WIDTH[kind]
+  let longest = Math.max(...`${column.title} ${column.group}`.split(' ').map((word) => word.length))
+  for (const row of rows) longest = Math.max(longest, cellText(column, row).length)
+  return Math.min(CELL.most, Math.max(CELL.least, Math.ceil(longest * CELL.figure + CELL.margins)))
+}
+
+/** Neighbouring columns of one group share its name in the head. */
+export function headGroups(
+  columns: readonly ScreenColumn[],
+): { readonly name: string; readonly span: number }[] {
+  const groups: { name: string; span: number }[] = []
+  for (const { column } of columns) {
+    const last = groups.at(-1)
+    if (last?.name === column.group) last.span += 1
+    else groups.push({ name: column.group, span: 1 })
+  }
+  return groups
+}
