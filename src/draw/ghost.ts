@@ -31,7 +31,7 @@ export function drawGhost(shapes: readonly Silhouette[], style: GhostStyle): Ite
 }
 
 /** The parts of the outlines that lie inside no other volume, as an open path to be stroked. */
-export function unionOutline(shapes: readonly Silhouette[]): number[] {
+function unionOutline(shapes: readonly Silhouette[]): number[] {
   const out: number[] = []
   for (const shape of shapes) {
     const { outline: o } = shape

@@ -58,7 +58,7 @@ export function overlap(a: Rect, b: Rect): number {
  * Width of a text, px: an upper bound for the usual system fonts, since a pure drawing can't measure.
  * Widths of letters in em as in DejaVu Sans, the broadest of them, rounded up.
  */
-export function textWidth(text: string, size: number, bold = false): number {
+function textWidth(text: string, size: number, bold = false): number {
   let em = 0
   for (const c of text) em += WIDTH.get(c) ?? (/\p{Lu}/u.test(c) ? 0.74 : 0.64)
   return em * size * (bold ? 1.1 : 1)

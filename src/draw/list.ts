@@ -161,7 +161,7 @@ export function polygon(points: readonly number[]): Path {
 }
 
 /** Straight lines through points given as x, y, x, y … */
-export function polyline(points: readonly number[]): Path {
+function polyline(points: readonly number[]): Path {
   const out: number[] = []
   for (let i = 0; i + 1 < points.length; i += 2)
     out.push(i === 0 ? OP.move : OP.line, points[i] as number, points[i + 1] as number)

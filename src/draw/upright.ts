@@ -136,7 +136,10 @@ export function drawFaintPelvis({ body, mover }: StageInput, view: View): Item[]
   const [[x1, y1], [x2, y2]] = [a, b] as [Projected, Projected]
   return [
     ...drawGhost(shapes, { stroke: 'weight', width: 1.5, dash: [0.5, 4] }),
-    line(x1, y1, x2, y2, { stroke: 'weight', width: 1.5, dash: [5, 3] }),
+    // Seen along itself the hip line is nothing but a dot.
+    ...(Math.hypot(x2 - x1, y2 - y1) > 8
+      ? [line(x1, y1, x2, y2, { stroke: 'weight', width: 1.5, dash: [5, 3] })]
+      : []),
   ]
 }
 
