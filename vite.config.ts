@@ -41,6 +41,8 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: [`tests/{${unitRooms}}/**/*.test.ts`],
+          // Thousands of random cases on a busy machine; speed is the benchmark's business.
+          testTimeout: 60_000,
           environment: at('tests/support/client-environment.ts'),
         },
       },

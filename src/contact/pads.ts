@@ -64,16 +64,16 @@ const ROUND: PadSize['outline'] = Array.from({ length: 8 }, (_, i) => {
   const angle = ((i + 0.5) * Math.PI) / 4
   return [Math.cos(angle), Math.sin(angle)] as const
 })
-/** Heel narrow, ball broad, toes rounded. */
+/** Heel narrow, ball broad, toes rounded; the same on both sides, so that a mirrored foot is the same foot. */
 const SOLE: PadSize['outline'] = [
-  [0.35, -1],
-  [0.62, -0.82],
-  [0.7, -0.1],
+  [0.45, -1],
+  [0.66, -0.7],
   [1, 0.45],
   [0.75, 1],
   [-0.75, 1],
   [-1, 0.45],
-  [-0.62, -0.82],
+  [-0.66, -0.7],
+  [-0.45, -1],
 ]
 
 /** Half length along the heading, half breadth across it, m. */

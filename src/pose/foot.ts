@@ -108,14 +108,14 @@ export function footLandmarks(body: BodyModel, ankle: Vec3, rotation: Mat3, pad:
   return { heel: at(-heelToAnkle), ball, toe: addScaled(ball, toes, length) }
 }
 
-/** The smallest bend, 0 … 90°, that keeps toes pointing down by `forward` above −room. */
+/** The smallest bend, 0 … 120°, that keeps toes pointing down by `forward` above −room. */
 function bendToClear(forward: number, dorsum: number, room: number): number {
   const size = Math.hypot(forward, dorsum)
   if (size < 1e-9) return 0
   // forward cos b + dorsum sin b = size sin(b + a)
   const a = Math.atan2(forward, dorsum)
   const bend = Math.asin(Math.max(-1, Math.min(1, -room / size))) - a
-  return Math.max(0, Math.min(Math.PI / 2, bend))
+  return Math.max(0, Math.min((2 * Math.PI) / 3, bend))
 }
 
 /** How far the lowest of heel and ball lies under the floor, m; 0 above it. */
