@@ -30,14 +30,17 @@ export const SAFE_ROOM = 0.005
  */
 
 /**
- * ε of the dual, one after the other. Starting with a small one stalls on problems without a balance; ending
- * with a larger one leaves stances that hold only by squeezing with a push of up to 4 % W, a smaller one
- * loses digits, since y grows as push / ε.
+ * ε of the dual, one after the other. Starting with a small one stalls on problems without a balance, and so
+ * does going faster; a smaller last one loses digits there, since y grows as push / ε.
  */
 export const REGULARISATIONS: readonly number[] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6]
 
-/** Most proximal steps after the last ε; each divides what is left of an invented push by ten and more. */
-export const PROXIMAL_STEPS = 3
+/** Most proximal steps after the last ε; one problem in a hundred takes more than four. */
+export const PROXIMAL_STEPS = 8
+
+/** ε of a proximal step: so that the push moves y by about DUAL_REACH, but no smaller than can be solved with. */
+export const DUAL_REACH = 1e5
+export const EPSILON_LEAST = 1e-9
 
 /** Gradient (W) at which an ε before the last is left, and the last is done. */
 export const SPLIT_LOOSE = 1e-2
@@ -56,7 +59,7 @@ export const LINE_SEARCH_DROP = 0.6
 export const PUSH_STAYS = 0.3
 
 /** A proximal step that leaves this part of the push, or a push this small (W), is the last. */
-export const PUSH_SETTLED = 0.7
+export const PUSH_SETTLED = 0.9
 export const PUSH_GONE = 1e-10
 
 /*

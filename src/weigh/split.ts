@@ -1,4 +1,6 @@
 import {
+  DUAL_REACH,
+  EPSILON_LEAST,
   LINE_SEARCH_DROP,
   PROXIMAL_STEPS,
   PUSH_GONE,
@@ -30,7 +32,7 @@ export interface Split {
  * over is the push; where the contacts can't give the wrench it is as small as any can be. There is always
  * an answer.
  *
- * Method: Newton's on the dual (see `SplitDual`) for ε from 1e-2 to 1e-6 in turn, then up to three proximal
+ * Method: Newton's on the dual (see `SplitDual`) for ε from 1e-2 to 1e-6 in turn, then a few proximal
  * steps, anchored at the last y, which take away the push that ε invents. Where the push doesn't fall with
  * ε, y runs along a straight line in 1/ε, and each start is taken from that line.
  */
@@ -47,7 +49,7 @@ const MAX_SECANTS = 30
 class Splitter implements Split {
   readonly push = new Float64Array(6)
   readonly dual = new Float64Array(6)
-  readonly epsilon = REGULARISATIONS[LAST] as number
+  epsilon = REGULARISATIONS[LAST] as number
   private readonly phi = new SplitDual()
   readonly anchor = this.phi.anchor
   /** y at the end of the ε, or of the proximal step, before this one. */
@@ -59,7 +61,8 @@ class Splitter implements Split {
   private readonly step = new Float64Array(6)
 
   solve(system: ContactSystem): void {
-    const { dual, anchor, push, epsilon, phi } = this
+    const { dual, anchor, push, phi } = this
+    this.epsilon = REGULARISATIONS[LAST] as number
     phi.begin(system)
     dual.fill(0)
     this.before.fill(0)
@@ -68,7 +71,7 @@ class Splitter implements Split {
     this.followEpsilon()
     this.takeProximalSteps()
     for (let i = 0; i < 6; i++) {
-      push[i] = epsilon * ((dual[i] as number) - (anchor[i] as number)) - (phi.gradient[i] as number)
+      push[i] = this.epsilon * ((dual[i] as number) - (anchor[i] as number)) - (phi.gradient[i] as number)
     }
   }
 
@@ -84,12 +87,19 @@ class Splitter implements Split {
     }
   }
 
+  /**
+   * Anchored at the last y, ε invents a push only of what y still moves. The smaller that is, the smaller ε
+   * may be without y running off: so soft contacts, whose y is large, get there in a few steps as well.
+   */
   private takeProximalSteps(): void {
-    const { dual, anchor, epsilon } = this
-    const first = 1 / (1 - epsilon / (REGULARISATIONS[LAST - 1] as number))
+    const { dual, anchor } = this
+    let reach = 1 / (1 - this.epsilon / (REGULARISATIONS[LAST - 1] as number))
     for (let round = 0; round < PROXIMAL_STEPS; round++) {
       anchor.set(dual)
-      this.lead(round === 0 ? first : 1)
+      const epsilon = Math.min(this.epsilon, Math.max(EPSILON_LEAST, this.size / DUAL_REACH))
+      this.lead((reach * this.epsilon) / epsilon)
+      reach = 1
+      this.epsilon = epsilon
       this.minimise(epsilon, SPLIT_TIGHT)
       const before = this.size
       this.note(epsilon)

@@ -26,7 +26,7 @@ const body: Body = { mass: 100, com: [0, 1, 0], stature: 2, gravity: 10 }
 const judged = (contacts: readonly Contact[], on: Body, ...mover: string[]) =>
   judge(contacts, on, weigh(contacts, on), new Set(mover))
 
-describe('the verdict', () => {
+describe('the verdict', { timeout: 60_000 }, () => {
   const left = on('left', square(0.5, 0, 0.1))
   const right = on('right', square(-0.5, 0, 0.1))
 

@@ -31,7 +31,7 @@ const numbersIn = (value: unknown): number[] =>
       ? Object.values(value).flatMap(numbersIn)
       : []
 
-describe('weighing', () => {
+describe('weighing', { timeout: 60_000 }, () => {
   it('adds up, or names a push', () => {
     for (const [stance, name] of stances(1, 1_500)) {
       const { contacts, limbs, push } = of(stance)
