@@ -68,8 +68,12 @@ describe('outline of circles', () => {
           depth = Math.min(depth, support(list, nx, ny) - (x * nx + y * ny))
         }
         const found = depthInside(outlineOf(list, 0.2, 10), x, y)
-        if (depth > 0.5) expect(Math.abs(found - depth)).toBeLessThan(0.05)
-        if (depth < -0.5) expect(found).toBeLessThan(0)
+        // Sampled directions miss the nearest by up to 0.05° of at most 600 px, always to the far side.
+        if (depth > 0.6) {
+          expect(found).toBeLessThan(depth + 1e-6)
+          expect(found).toBeGreaterThan(depth - 0.6)
+        }
+        if (depth < -1e-6) expect(found).toBeLessThan(0)
       }),
       { numRuns: 60 },
     )

@@ -3,6 +3,7 @@ import { BUILDS } from '../../src/body/builds'
 import { makeBody } from '../../src/body/model'
 import { BODY_LIMITS, type BodySpec, SHAPES } from '../../src/body/spec'
 import { handlesNear, partAt } from '../../src/draw/hits'
+import type { StageWeights } from '../../src/draw/input'
 import { boxOf, overlap } from '../../src/draw/labels'
 import { type Group, type Item, type LineItem, OP, type TextItem } from '../../src/draw/list'
 import { PALETTES } from '../../src/draw/palette'
@@ -86,8 +87,9 @@ describe('stage', () => {
   })
 
   test('a pad is filled over the share of its area that it carries of the weight', () => {
-    const { list } = drawStage(demo)
-    const [floor] = named(list.items, 'floor')
+    const shares = demo.pose.pads.map((pad, i) => ({ id: pad.id, share: 0.4 - 0.08 * i }))
+    const weights = { ...(demo.weights as StageWeights), contacts: shares }
+    const [floor] = named(drawStage({ ...demo, weights }).list.items, 'floor')
     const fills = flat(floor?.items ?? []).filter((i) => i.kind === 'path' && i.fill === 'weight')
     const pads = flat(floor?.items ?? []).filter((i) => i.kind === 'path' && i.fill === 'paper')
     expect(pads.length).toBe(demo.pose.pads.length)
@@ -96,8 +98,8 @@ describe('stage', () => {
       const xs = item.path.filter((_, k) => item.path[k - 1] === OP.move || item.path[k - 5] === OP.cubic)
       return Math.max(...xs) - Math.min(...xs)
     }
-    for (const [i, contact] of (demo.weights?.contacts ?? []).entries())
-      expect((width(fills[i]) / width(pads[i])) ** 2).toBeCloseTo(contact.share, 1)
+    for (const [i, { share }] of shares.entries())
+      expect((width(fills[i]) / width(pads[i])) ** 2).toBeCloseTo(share, 6)
   })
 
   test('everything can be switched off but the body', () => {
