@@ -1,0 +1,37 @@
+import { drawGhost } from '../../draw/ghost'
+import type { StageInput } from '../../draw/input'
+import { type DisplayList, group, type Item, line } from '../../draw/list'
+import { project } from '../../draw/project'
+import { silhouettesOf } from '../../draw/silhouette'
+import { pelvisVolume } from '../../draw/trunk-volumes'
+import { pelvisRotation } from '../../pose/anchor'
+import { distance, type Vec3 } from '../../space/vec'
+
+/**
+ * The list with the asked pelvis as a thin outline where a limb stops it short of that, joined to it by a
+ * line: what was wanted against what the planted limbs allow.
+ */
+export function withAskedPelvis(list: DisplayList, { layout, body, pose }: StageInput): DisplayList {
+  const { asked, joints } = pose
+  const origin: Vec3 = [asked['pelvis.x'], asked['pelvis.y'], asked['pelvis.z']]
+  const stopped = pose.limits.length > 0
+  if (!stopped || distance(origin, joints.midHip) < WORTH_SHOWING * body.stature) return list
+  const rotation = pelvisRotation(asked['pelvis.turn'], asked['pelvis.list'], asked['pelvis.tilt'])
+  const items = layout.views.map((view): Item => {
+    const shapes = silhouettesOf([pelvisVolume(body, { rotation, origin, com: origin })], view)
+    const [x1, y1] = project(view, joints.midHip)
+    const [x2, y2] = project(view, origin)
+    return group(
+      `asked-${view.id}`,
+      [
+        ...drawGhost(shapes, { stroke: 'ghost', width: 1.2, dash: [5, 4] }),
+        line(x1, y1, x2, y2, { stroke: 'ghost', width: 1 }),
+      ],
+      { title: 'Where the pelvis was asked to be', clip: view.area },
+    )
+  })
+  return { ...list, items: [...list.items, ...items] }
+}
+
+/** Nearer than this over the stature the pelvis is where it was asked to be. */
+const WORTH_SHOWING = 0.012

@@ -1,0 +1,171 @@
+import { limbOf } from '../../document/contacts'
+import type { PlacedHandle } from '../../draw/hits'
+import { type StageInput, stageMover, stageWeights, WORDS } from '../../draw/input'
+import { type Arrangement, type Bounds, boundsOf, layoutStage, type StageLayout } from '../../draw/layout'
+import type { Rect } from '../../draw/list'
+import { project, type View, type ViewId } from '../../draw/project'
+import { drawStage, type Stage } from '../../draw/stage'
+import { keyPosesOf } from '../../plan/key-poses'
+import { contactsAt } from '../../pose/between'
+import type { FootWay } from '../../pose/grasp'
+import type { Placement } from '../../pose/types'
+import type { Desk } from '../desk.svelte'
+import { withAskedPelvis } from './asked'
+import { boxHoldables, type Holdable, poseHoldables } from './holdable'
+
+/** A thing that can be taken hold of, where one view shows it. */
+export interface Grip {
+  readonly thing: Holdable
+  readonly view: View
+  /** px */
+  readonly x: number
+  readonly y: number
+  /** Whether another part of the body lies before it. */
+  readonly covered: boolean
+}
+
+/** The drawing of the desk's frame in the room it has, and what can be taken hold of in it. */
+export class StageDrawing {
+  readonly #desk: Desk
+  readonly #foot: () => FootWay
+  #size = $state.raw({ width: 0, height: 0 })
+  #narrow = $state.raw(false)
+  #faint: Placement | null = $state.raw(null)
+  /** The last settled bounds and layout: a drawing must not change its scale under the pointer. */
+  #held: Bounds | null = null
+
+  constructor(desk: Desk, foot: () => FootWay) {
+    this.#desk = desk
+    this.#foot = foot
+  }
+
+  /** The room that the stage and the page beside it have together, px. */
+  setSize(width: number, height: number, narrow: boolean): void {
+    const { width: w, height: h } = this.#size
+    if (width !== w || height !== h) this.#size = { width, height }
+    this.#narrow = narrow
+  }
+
+  /** The drawing's own part of the room. */
+  get size(): { readonly width: number; readonly height: number } {
+    const { width, height } = this.#size
+    const beside = this.#desk.view.enlarged !== null && !this.#narrow
+    return { width: Math.max(1, beside ? width - BESIDE : width), height: Math.max(1, height) }
+  }
+
+  /** What is left for the page being read; empty where it stands under the drawing. */
+  get free(): Rect {
+    if (this.#narrow || this.#desk.view.enlarged === null) return this.layout.free
+    const { width, height } = this.size
+    return { x: width, y: 0, width: BESIDE, height }
+  }
+
+  /** Where the pelvis would have to be for the mover to be empty, once that is known. */
+  setFaint(pelvis: Placement | null): void {
+    this.#faint = pelvis
+  }
+
+  readonly #bounds: Bounds = $derived.by(() => {
+    const { body, take, motion, plan, busy } = this.#desk
+    if (busy && this.#held !== null) return this.#held
+    const poses = keyPosesOf(take).map((frame) => motion.poseAt(frame))
+    const needed = boundsOf(body, poses, plan.ground.boxes)
+    if (this.#held === null || !fits(needed, this.#held)) this.#held = needed
+    return this.#held
+  })
+
+  readonly layout: StageLayout = $derived.by(() => {
+    const { view, take } = this.#desk
+    const limbs = new Set(take.contacts.map(({ part }) => limbOf(part)))
+    return layoutStage({
+      ...this.size,
+      arrangement: this.#arrangement,
+      bounds: this.#bounds,
+      facing: { sideFrom: view.sideFrom, mirrored: view.mirrored },
+      loadRows: limbs.size > 2 ? 2 : 1,
+    })
+  })
+
+  get #arrangement(): Arrangement {
+    const { enlarged } = this.#desk.view
+    if (enlarged !== null) return { kind: 'single', view: enlarged }
+    return this.#narrow ? { kind: 'stack' } : { kind: 'quarter' }
+  }
+
+  readonly things: readonly Holdable[] = $derived.by(() => {
+    const { plan, takeId, take, frame, body, pose, page } = this.#desk
+    if (page === 'ground') return boxHoldables(plan, plan.ground)
+    const contacts = contactsAt(take, frame)
+    return poseHoldables({ plan, takeId, frame, body, pose, contacts, foot: this.#foot() })
+  })
+
+  readonly stage: Stage = $derived.by(() => {
+    const { desk, layout } = { desk: this.#desk, layout: this.layout }
+    const { body, pose, plan, weighed, verdict, mover, view, comparedPose } = desk
+    const input: StageInput = {
+      layout,
+      body,
+      pose,
+      boxes: plan.ground.boxes,
+      weights: stageWeights(weighed.weighing, pose.mass),
+      mover: stageMover(mover.limb, verdict, this.#faint ?? undefined),
+      handles: this.things.flatMap(({ handle, at, limb }) =>
+        handle === null || limb === null ? [] : [{ id: handle, at, limb }],
+      ),
+      ghosts: comparedPose ? [{ body, pose: comparedPose, style: 'outline' }] : [],
+      show: { solid: view.solid },
+      words: this.#words,
+    }
+    const stage = drawStage(input)
+    return { ...stage, list: withAskedPelvis(stage.list, input) }
+  })
+
+  get #words(): StageInput['words'] {
+    const { plan, frame } = this.#desk
+    const label = plan.firstFrame + frame
+    const { front, side, floor } = WORDS.views
+    const views = { front: `${front}  ${label}`, side, floor }
+    return { views: this.layout.views.length === 1 ? { ...views, side: `${side}  ${label}` } : views }
+  }
+
+  /** Every thing in every view. */
+  readonly grips: readonly Grip[] = $derived.by(() => {
+    const placed = new Map(this.stage.hits.handles.map((hit) => [`${hit.view} ${hit.id}`, hit]))
+    return this.layout.views.flatMap((view) =>
+      this.things.map((thing): Grip => {
+        const hit: PlacedHandle | undefined = placed.get(`${view.id} ${thing.handle}`)
+        const [x, y] = hit ? [hit.x, hit.y] : project(view, thing.at)
+        return { thing, view, x, y, covered: hit?.covered ?? false }
+      }),
+    )
+  })
+
+  viewAt(x: number, y: number): View | null {
+    const inside = ({ area }: View) =>
+      x >= area.x && x <= area.x + area.width && y >= area.y && y <= area.y + area.height
+    return this.layout.views.find(inside) ?? null
+  }
+
+  view(id: ViewId): View | undefined {
+    return this.layout.views.find((view) => view.id === id)
+  }
+}
+
+/** The held bounds still do: what is needed lies within and isn't much smaller. */
+function fits(needed: Bounds, held: Bounds): boolean {
+  return ([0, 1, 2] as const).every((i) => {
+    const [size, room] = [needed.max[i] - needed.min[i], held.max[i] - held.min[i]]
+    return (
+      needed.min[i] >= held.min[i] - SLACK * room &&
+      needed.max[i] <= held.max[i] + SLACK * room &&
+      size > (1 - LOOSE) * room
+    )
+  })
+}
+
+/** Width of the page beside an enlarged view, px. */
+const BESIDE = 360
+
+/** The drawing keeps its scale while what is needed sticks out by this share, or fills all but this share. */
+const SLACK = 0.03
+const LOOSE = 0.25

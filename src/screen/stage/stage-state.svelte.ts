@@ -1,0 +1,81 @@
+import type { ViewId } from '../../draw/project'
+import type { FootWay } from '../../pose/grasp'
+import type { Desk } from '../desk.svelte'
+import { StageDrawing } from './drawing.svelte'
+import type { Holdable } from './holdable'
+
+/**
+ * What is going on on the stage besides the plan: its drawing, what is chosen, and how a knee takes its foot.
+ * One for each desk, shared by the stage and the pages.
+ */
+export class StageState {
+  readonly drawing: StageDrawing
+  #chosen: string | null = $state.raw(null)
+  #view: ViewId = $state.raw('front')
+  #foot: FootWay = $state.raw('along')
+  #placing = $state.raw(false)
+  #current: Readonly<Record<ViewId, string>> = $state.raw({
+    front: 'pelvis',
+    side: 'pelvis',
+    floor: 'pelvis',
+  })
+
+  constructor(desk: Desk) {
+    this.drawing = new StageDrawing(desk, () => this.foot)
+  }
+
+  /** The thing that was chosen last and its view; its numbers can be typed. Null where none is. */
+  readonly chosen: Holdable | null = $derived.by(
+    () => this.drawing.things.find(({ id }) => id === this.#chosen) ?? null,
+  )
+  get view(): ViewId {
+    return this.#view
+  }
+
+  /** Whether the next tap says where the chosen thing goes. */
+  get placing(): boolean {
+    return this.#placing && this.chosen !== null
+  }
+
+  choose(id: string | null, view?: ViewId): void {
+    this.#chosen = id
+    this.#placing = false
+    if (id === null || view === undefined) return
+    this.#view = view
+    this.#current = { ...this.#current, [view]: id }
+  }
+
+  place(on: boolean): void {
+    this.#placing = on
+  }
+
+  /** The one handle of a view that the Tab key stops at. */
+  current(view: ViewId): string {
+    const id = this.#current[view]
+    const { things } = this.drawing
+    return things.some((thing) => thing.id === id) ? id : (things[0]?.id ?? '')
+  }
+
+  setCurrent(view: ViewId, id: string): void {
+    this.#current = { ...this.#current, [view]: id }
+  }
+
+  /** What becomes of the foot when its knee is moved. */
+  get foot(): FootWay {
+    return this.#foot
+  }
+  setFoot(foot: FootWay): void {
+    this.#foot = foot
+  }
+}
+
+const states = new WeakMap<Desk, StageState>()
+
+export function stageStateOf(desk: Desk): StageState {
+  let state = states.get(desk)
+  if (state === undefined) {
+    state = new StageState(desk)
+    states.set(desk, state)
+  }
+  return state
+}
