@@ -56,8 +56,8 @@ export class Desk {
   #page: PageId = $state.raw('weigh')
   #view: ViewSettings
   #status: Status | null = $state.raw(null)
-  #weighings: TakeWeighings | null = $state.raw(null)
-  #asked: Plan | null = null
+  /** What was weighed last, and of which plan. */
+  #weighings: (TakeWeighings & { readonly of: Plan }) | null = $state.raw(null)
 
   readonly plan: Plan = $derived.by(() => this.#history.present)
   readonly take: Take = $derived.by(
@@ -188,9 +188,11 @@ export class Desk {
   // ── The whole take, weighed elsewhere
 
   /** Every frame of the take that has been weighed; not fresh while the take is being changed. */
-  get takeWeighings(): TakeWeighings | null {
-    return this.#weighings
-  }
+  readonly takeWeighings: TakeWeighings | null = $derived.by(() => {
+    const weighings = this.#weighings
+    if (weighings === null) return null
+    return { ...weighings, fresh: weighings.fresh && samePlan(weighings.of, this.plan, this.take) }
+  })
 
   #settle(next: history.History<Plan>): void {
     if (next === this.#history) return
@@ -203,27 +205,27 @@ export class Desk {
     const { weigher } = this.#tools
     if (weigher === undefined) return
     const { take, takeId, frame } = this
+    const old = this.#weighings
+    if (old !== null && samePlan(old.of, this.plan, take)) return
     const plan = { ...this.plan, takes: [take] }
-    if (this.#asked !== null && same(this.#asked, plan)) return
-    this.#asked = plan
-    const old = this.#weighings?.takeId === takeId ? this.#weighings : null
-    this.#weighings = { takeId, frames: old?.frames ?? NONE, sheet: old?.sheet ?? null, fresh: false }
+    const before = old?.takeId === takeId ? old : { frames: NONE, sheet: null }
     const frames = new Map<number, FrameWeighing>()
-    let sheet = old?.sheet ?? null
+    let { sheet } = before
+    this.#weighings = { of: plan, takeId, frames: before.frames, sheet, fresh: false }
     weigher.weigh({ plan, near: frame }, (pieces, done) => {
       for (const piece of pieces)
         if ('sheet' in piece) sheet = piece.sheet
         else frames.set(piece.frame, piece)
-      const all = done ? frames : new Map([...(old?.frames ?? NONE), ...frames])
-      this.#weighings = { takeId, frames: all, sheet, fresh: done }
+      const all = done ? frames : new Map([...before.frames, ...frames])
+      this.#weighings = { of: plan, takeId, frames: all, sheet, fresh: done }
     })
   }
 }
 
 const NONE: ReadonlyMap<number, FrameWeighing> = new Map()
 
-/** Whether two plans are made of the very same parts. */
-const same = (a: Plan, b: Plan): boolean =>
-  (Object.keys(a) as (keyof Plan)[]).every((field) =>
-    field === 'takes' ? a.takes[0] === b.takes[0] : a[field] === b[field],
+/** Whether a plan of one take is made of the very same parts as a plan and one of its takes. */
+const samePlan = (one: Plan, plan: Plan, take: Take): boolean =>
+  (Object.keys(one) as (keyof Plan)[]).every((field) =>
+    field === 'takes' ? one.takes[0] === take : one[field] === plan[field],
   )

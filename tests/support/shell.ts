@@ -1,0 +1,79 @@
+import type { Plan } from '../../src/document/plan'
+import { fakeClock } from '../../src/keep/fakes/clock'
+import { memoryFiles } from '../../src/keep/fakes/files'
+import { memoryLocks } from '../../src/keep/fakes/locks'
+import { memoryStorage } from '../../src/keep/fakes/storage'
+import type { TextStorage } from '../../src/keep/storage'
+import { keyCommands } from '../../src/screen/commands/keys'
+import { planCommands } from '../../src/screen/commands/plans'
+import { takeCommands } from '../../src/screen/commands/takes'
+import { timeCommands } from '../../src/screen/commands/time'
+import { undoCommands } from '../../src/screen/commands/undo'
+import { viewCommands } from '../../src/screen/commands/view'
+import { Desk, type TakeWeigher } from '../../src/screen/desk.svelte'
+import { type FrameClock, Playback } from '../../src/screen/playback.svelte'
+import { Keeping } from '../../src/screen/shell/keeping.svelte'
+import { Shell } from '../../src/screen/shell/shell.svelte'
+import { weighTake } from '../../src/worker/weigh-take'
+import { stancePlan } from './plans'
+
+/**
+ * A shell on fakes: storage, files and clocks in memory.
+ * @param options.weighs whether takes are weighed, at once
+ */
+export function testShell(
+  plan: Plan = stancePlan(),
+  options: { readonly storage?: TextStorage; readonly weighs?: boolean } = {},
+) {
+  const storage = options.storage ?? memoryStorage()
+  const clock = fakeClock()
+  const files = memoryFiles()
+  const keeping = new Keeping({ storage, clock, locks: memoryLocks() })
+  const printed: number[] = []
+  const desk = new Desk(plan, {
+    ...(options.weighs && { weigher: weighsAtOnce }),
+    settled: (settled) => keeping.change(settled),
+  })
+  const frames = fakeFrames()
+  const playback = new Playback(desk, frames)
+  const shell = new Shell({
+    desk,
+    playback,
+    keeping,
+    files,
+    demo: () => stancePlan('half-kneel-left', 'The demo'),
+    printPage: () => void printed.push(document.querySelectorAll('.print-view').length),
+    commands: (shell) => [
+      ...planCommands(shell),
+      ...undoCommands(),
+      ...timeCommands(playback),
+      ...keyCommands(),
+      ...viewCommands(),
+      ...takeCommands(),
+    ],
+  })
+  return { shell, desk, keeping, files, clock, frames, printed }
+}
+
+const weighsAtOnce: TakeWeigher = { weigh: (problem, heard) => heard([...weighTake(problem)], true) }
+
+/** The screen's frames, one at each `show`. */
+export function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
+  const waiting = new Map<number, (now: number) => void>()
+  let last = 0
+  return {
+    next(callback) {
+      waiting.set(++last, callback)
+      return last
+    },
+    cancel: (id) => void waiting.delete(id),
+    show(now) {
+      const due = [...waiting.values()]
+      waiting.clear()
+      for (const callback of due) callback(now)
+    },
+    get waiting() {
+      return waiting.size
+    },
+  }
+}
