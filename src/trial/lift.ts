@@ -24,12 +24,14 @@ export function* tryLift(problem: LiftProblem): Generator<number, LiftTrial, voi
   const short = shortOf(problem)
   const axis = tippingAxis(rest, frozen.pose.com, stature)
   if (axis === null)
-    return short === 0 ? { outcome: 'holds', by: 'friction', edge: null } : { outcome: 'slips', edge: null }
+    return short === 0
+      ? { outcome: 'holds', by: 'friction', edge: null, loose: null }
+      : { outcome: 'slips', edge: null }
   const edge = { axis, way: wayOf(axis.outward, toAngles(frozen.pose.segments.lowerTrunk.rotation).turn) }
   const turn = yield* letGo(new PinnedBody(sliceAt(axis, frozen, gravity)), problem.rate)
   if (turn === null)
     return short < BAND * stature ? { outcome: 'holds', by: 'pads', edge } : { outcome: 'slips', edge }
-  if (short === 0 && canGrip(rest, stature)) return { outcome: 'holds', by: 'friction', edge }
+  if (short === 0 && canGrip(rest, stature)) return { outcome: 'holds', by: 'friction', edge, loose: turn }
   if (blocked(rest, axis, stature)) return { outcome: 'slips', edge }
   return { outcome: 'tips', edge, ...turn }
 }
@@ -49,11 +51,20 @@ export interface LiftProblem {
 export type LiftTrial =
   /** Nothing else touches. */
   | { readonly outcome: 'falls' }
+  /** The pads under it hold it. */
+  | { readonly outcome: 'holds'; readonly by: 'pads'; readonly edge: Edge }
   /**
-   * The pads under it hold it; or, where it would tip over them, friction does: that is decided by statics,
-   * as the verdict has it, since matter-js can't be trusted with friction.
+   * It is past the edge, but friction holds it. That is decided by statics, as the verdict has it, since
+   * matter-js can't be trusted with friction. Statics says that forces exist which balance it, and not that they
+   * come by themselves: most such poses must be braced, and go over where they are let go loosely, as `loose`
+   * does (null where nothing faces up).
    */
-  | { readonly outcome: 'holds'; readonly by: 'pads' | 'friction'; readonly edge: Edge | null }
+  | {
+      readonly outcome: 'holds'
+      readonly by: 'friction'
+      readonly edge: Edge | null
+      readonly loose: Turn | null
+    }
   /** Statics finds no balance, but it doesn't go over an edge: no grip, a load limit, or a wall in its way. */
   | { readonly outcome: 'slips'; readonly edge: Edge | null }
   | ({ readonly outcome: 'tips'; readonly edge: Edge } & Turn)
@@ -73,12 +84,14 @@ export interface Turn {
   readonly angles: readonly number[]
 }
 
-/** How far the weight is, by the verdict, from where the contacts that remain can hold it, m. */
+/** How far the weight is, by statics, from where the contacts that remain can hold it, m. */
 function shortOf({ frozen, contacts, mover, gravity }: LiftProblem): number {
   const { mass, com } = frozen.pose
   const body = { mass, com, stature: frozen.body.stature, gravity }
-  const weighing = weigh(contacts, body, { ranges: false, region: false })
-  return judge(contacts, body, weighing, mover).empty?.distance ?? Number.POSITIVE_INFINITY
+  const weighing = weigh(contacts, body, { ranges: false })
+  const { kind, empty } = judge(contacts, body, weighing, mover)
+  if (kind === 'off') return Math.max(0, -weighing.room)
+  return empty?.distance ?? Number.POSITIVE_INFINITY
 }
 
 /** Follows the turn; null where it starts inward, onto the pads. */
