@@ -32,6 +32,8 @@ export interface Status {
   readonly kind: StatusKind
   /** Counts up, so that the same words said twice are two messages. */
   readonly number: number
+  /** The frame it was said at. */
+  readonly frame: number
 }
 
 /** The weighed frames of a take, by frame, and its timing sheet; `fresh` once they belong to the take as it stands. */
@@ -182,7 +184,7 @@ export class Desk {
   }
   /** A line in the status: what was done, what could be done, or what went wrong and what to do about it. */
   say(text: string, kind: StatusKind = 'done'): void {
-    this.#status = { text, kind, number: (this.#status?.number ?? 0) + 1 }
+    this.#status = { text, kind, number: (this.#status?.number ?? 0) + 1, frame: this.frame }
   }
 
   // ── The whole take, weighed elsewhere

@@ -8,6 +8,8 @@ import { CELL, WIDTH } from './constants'
 export interface ScreenColumn {
   readonly column: Column
   readonly kind: 'frame' | 'mark' | 'phase' | 'load' | 'note' | 'text'
+  /** Over it, under its group's name. */
+  readonly title: string
   /** Of a load column. */
   readonly limb: LimbId | null
   /** px */
@@ -20,14 +22,21 @@ export interface ScreenColumn {
  * @param chosen columns shown or hidden by hand
  */
 export function screenColumns(sheet: Sheet, chosen: Readonly<Record<string, boolean>>): ScreenColumn[] {
-  return columnsOf(sheet).map((column) => {
+  const columns = columnsOf(sheet)
+  const isShown = (column: Column) => column.id === 'frame' || (chosen[column.id] ?? shownAtFirst(column))
+  const inGroup = new Map<string, number>()
+  for (const column of columns)
+    if (isShown(column)) inGroup.set(column.group, (inGroup.get(column.group) ?? 0) + 1)
+  return columns.map((column) => {
     const kind = kindOf(column.id)
     return {
       column,
       kind,
+      // A load's number is its percentage; that it is a weight is what the whole sheet is about.
+      title: kind === 'load' ? column.unit : column.title,
       limb: kind === 'load' ? (column.id.split('.')[0] as LimbId) : null,
-      width: widthOf(column, kind, sheet.rows),
-      shown: column.id === 'frame' || (chosen[column.id] ?? shownAtFirst(column)),
+      width: kind === 'text' ? textWidth(column, sheet.rows, inGroup.get(column.group) ?? 1) : WIDTH[kind],
+      shown: isShown(column),
     }
   })
 }
@@ -40,9 +49,9 @@ function kindOf(id: string): ScreenColumn['kind'] {
   return id.endsWith('.share') ? 'load' : 'text'
 }
 
-function widthOf(column: Column, kind: ScreenColumn['kind'], rows: readonly SheetRow[]): number {
-  if (kind !== 'text') return WIDTH[kind]
-  let longest = Math.max(...`${column.title} ${column.group}`.split(' ').map((word) => word.length))
+/** Wide enough for the longest text and word of the title, and its share of the group's name. */
+function textWidth(column: Column, rows: readonly SheetRow[], inGroup: number): number {
+  let longest = Math.max(column.group.length / inGroup, ...column.title.split(' ').map((word) => word.length))
   for (const row of rows) longest = Math.max(longest, cellText(column, row).length)
   return Math.min(CELL.most, Math.max(CELL.least, Math.ceil(longest * CELL.figure + CELL.margins)))
 }
