@@ -14,15 +14,10 @@ const ELBOW_POLE: Vec3 = [0.5, -0.2, -1]
 const FIST_ROUNDS = 4
 
 /** What a planted hand asks of the pelvis. */
-export function armTies(
-  body: BodyModel,
-  side: Side,
-  hand: ContactSpan | null,
-  shoulder: Anchor,
-  shoulderGuess: Vec3,
-): Rope[] {
+export function armTies(body: BodyModel, side: Side, hand: ContactSpan | null, shoulder: Anchor): Rope[] {
   if (hand === null) return []
-  const { wrist } = plantedHand(body, hand, sub(shoulderGuess, hand.position))
+  // Held upright on its pad, so that what the arm asks doesn't depend on where the pelvis was asked to be.
+  const { wrist } = plantedHand(body, hand, hand.normal)
   const range = reachRange(body.lengths.upperArm, body.lengths.forearm, 'arm')
   return [{ name: `arm${side}`, anchor: shoulder, target: wrist, ...range }]
 }
@@ -38,22 +33,18 @@ export interface ReachedArm {
   readonly over: number
 }
 
-/**
- * An arm once its shoulder is known.
- * @param shoulderGuess the shoulder that `armTies` was given
- */
+/** An arm once its shoulder is known. */
 export function reachArm(
   body: BodyModel,
   side: Side,
   hand: ContactSpan | null,
   shoulder: Vec3,
-  shoulderGuess: Vec3,
   chest: Mat3,
   controls: Controls,
 ): ReachedArm {
   return hand === null
     ? freeArm(body, side, shoulder, chest, controls)
-    : bearingArm(body, side, hand, shoulder, shoulderGuess, chest, controls)
+    : bearingArm(body, side, hand, shoulder, chest, controls)
 }
 
 function bearingArm(
@@ -61,7 +52,6 @@ function bearingArm(
   side: Side,
   hand: ContactSpan,
   shoulder: Vec3,
-  shoulderGuess: Vec3,
   chest: Mat3,
   controls: Controls,
 ): ReachedArm {
@@ -76,7 +66,7 @@ function bearingArm(
       'arm',
       true,
     )
-  let planted = plantedHand(body, hand, sub(shoulderGuess, hand.position))
+  let planted = plantedHand(body, hand, hand.normal)
   let bent = bendTo(planted)
   for (let round = 0; round < FIST_ROUNDS && hand.kind === 'fist'; round++) {
     const leaning = plantedHand(body, hand, sub(bent.middle, hand.position))
@@ -103,7 +93,7 @@ function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, contr
   const { upperArm, forearm, hand } = body.lengths
   const bend = controls[`arm${side}.wrist`]
   const asked = handTarget(side, controls)
-  const reach = Math.sqrt(forearm ** 2 + hand ** 2 + 2 * forearm * hand * Math.cos(bend))
+  const reach = reachToKnuckles(forearm, hand, bend)
   const pole = elbowPole(side, chest, sub(asked, shoulder), controls)
   const bent = bendLimb(shoulder, asked, upperArm, reach, pole, 'arm', false)
   const front = scale(bent.side, -1)
@@ -124,6 +114,10 @@ function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, contr
     over: bent.over,
   }
 }
+
+/** Elbow to knuckles with the wrist bent, m. */
+export const reachToKnuckles = (forearm: number, hand: number, bend: number): number =>
+  Math.sqrt(forearm ** 2 + hand ** 2 + 2 * forearm * hand * Math.cos(bend))
 
 export const handTarget = (side: Side, controls: Controls): Vec3 => [
   controls[`arm${side}.hand.x`],

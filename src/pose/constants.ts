@@ -21,6 +21,8 @@ export const STEPS = 40
 export const STEP_END = 1e-13
 /** A bearing fist keeps its wrist this near to straight, rad. */
 export const FIST_BEND = (20 * Math.PI) / 180
+/** Over this angle a fist begins to lean, rad: no corner in its motion. */
+export const FIST_SOFT = (4 * Math.PI) / 180
 /** Departures from the asked pose that are worth a word, over stature. */
 export const WORTH_SAYING = 0.012
 /** Parts may sink into each other by this share of the thinner one: flesh. */

@@ -4,12 +4,12 @@ import { along } from '../contact/pads'
 import type { ContactSpan } from '../document/contacts'
 import { frameFromYZ, type Mat3 } from '../space/rotation'
 import { add, addScaled, dot, scale, sub, unit, type Vec3 } from '../space/vec'
-import { FIST_BEND } from './constants'
+import { FIST_BEND, FIST_SOFT } from './constants'
 
 /**
  * A planted hand on its surface: a palm lies flat with its fingers along the heading, a fist stands on
  * its knuckles and leans toward the forearm so that the wrist stays within about 20° of straight.
- * @param toward a direction from the pad to the forearm's elbow end (or to the shoulder, before the elbow is known)
+ * @param toward a direction from the pad to the forearm's elbow end; the normal leaves the hand upright
  */
 export function plantedHand(body: BodyModel, pad: ContactSpan, toward: Vec3): PlantedHand {
   const { ahead } = along(pad.normal, pad.heading)
@@ -34,14 +34,16 @@ export interface PlantedHand {
   readonly rotation: Mat3
 }
 
-/** The direction nearest to `normal` that lies within the fist's bend of `toward`. */
+/** `normal` turned toward `toward` by what their angle exceeds the fist's bend, softly begun. */
 function leanToward(normal: Vec3, toward: Vec3): Vec3 {
   const angle = Math.acos(Math.max(-1, Math.min(1, dot(normal, toward))))
-  if (angle <= FIST_BEND) return normal
-  const t = (angle - FIST_BEND) / angle
   const s = Math.sin(angle)
   if (s < 1e-9) return normal
-  return unit(add(scale(normal, Math.sin((1 - t) * angle) / s), scale(toward, Math.sin(t * angle) / s)))
+  const excess = angle - FIST_BEND
+  const lean = (excess + Math.hypot(excess, FIST_SOFT)) / 2
+  return unit(
+    add(scale(normal, Math.sin(angle - lean) / s), scale(toward, Math.sin(Math.min(lean, angle)) / s)),
+  )
 }
 
 /** The knuckles of a hand, and how far it bends at the wrist toward the palm, rad. */

@@ -70,3 +70,28 @@ function easeDistance(want: number, r: ReturnType<typeof reachRange>): number {
   }
   return want
 }
+
+/**
+ * The place to ask for so that a free limb's end comes to rest where it now is: the easing undone.
+ * An end at the very limit gives the nearest place that can be asked for.
+ */
+export function askedEnd(root: Vec3, end: Vec3, first: number, second: number, kind: 'arm' | 'leg'): Vec3 {
+  const r = reachRange(first, second, kind)
+  const got = distance(root, end)
+  const unsettle = (y: number) => {
+    const c = Math.min(y, UNSETTLED)
+    return c / Math.cbrt(1 - c ** 3)
+  }
+  const widthMax = r.max - r.easeMax
+  const widthMin = r.easeMin - r.min
+  const want =
+    got > r.easeMax
+      ? r.easeMax + widthMax * unsettle((got - r.easeMax) / widthMax)
+      : got < r.easeMin
+        ? r.easeMin - widthMin * unsettle((r.easeMin - got) / widthMin)
+        : got
+  return want === got ? end : addScaled(root, unit(sub(end, root), [0, -1, 0]), want)
+}
+
+/** Nearer than this to its limit an eased end is taken as this near. */
+const UNSETTLED = 0.99999

@@ -6,12 +6,13 @@ import type { CarriedLoad } from '../document/plan'
 import { apply, type Mat3, multiply, toAngles } from '../space/rotation'
 import { add, distance, sub, type Vec3 } from '../space/vec'
 import { anchor, pelvisRotation } from './anchor'
-import { armTies, type ReachedArm, reachArm } from './arm'
+import { armTies, type ReachedArm, reachArm, reachToKnuckles } from './arm'
 import { fleshLimits } from './flesh'
 import { type LegBase, legBase, legTies, type ReachedLeg, reachLeg } from './leg'
+import { askedEnd } from './limb'
 import { reachLimits } from './limits'
 import { massOf } from './mass'
-import { type PelvisSolution, solvePelvis } from './solve'
+import { askedPelvis, solvePelvis, type Ties } from './solve'
 import { spine, trunkJoints } from './trunk'
 import type { Joints, PosePad, ReachedPose } from './types'
 
@@ -35,29 +36,18 @@ export function reach(
   const turn = controls['pelvis.turn']
   const tilt = controls['pelvis.tilt']
   const place: Vec3 = [controls['pelvis.x'], controls['pelvis.y'], controls['pelvis.z']]
-  const askedRotation = pelvisRotation(turn, controls['pelvis.list'], tilt)
   const bases = both((side) => legBase(body, side, controls, contacts))
   const hands = both((side) => contacts.find((c) => c.part === `hand${side}`) ?? null)
-  const guess = both((side) => add(place, apply(askedRotation, local[`shoulder${side}`])))
 
-  const legs = SIDES.map((side) => legTies(body, bases[side], anchor(local[`hip${side}`], turn, tilt)))
-  const solution = solvePelvis({
-    stature: body.stature,
-    asked: { place, list: controls['pelvis.list'] },
-    rods: legs.flatMap((leg) => leg.rods),
-    ropes: [
-      ...legs.flatMap((leg) => leg.ropes),
-      ...SIDES.flatMap((side) =>
-        armTies(body, side, hands[side], anchor(local[`shoulder${side}`], turn, tilt), guess[side]),
-      ),
-    ],
-  })
+  const ties = tiesOf(body, local, turn, tilt, bases, hands)
+  const asked = { place, list: controls['pelvis.list'] }
+  const solution = solvePelvis({ stature: body.stature, asked, ...ties })
   const pelvis = pelvisRotation(turn, solution.list, tilt)
   const chest = multiply(pelvis, back.chest)
   const world = (p: Vec3) => add(solution.place, apply(pelvis, p))
   const leg = both((side) => reachLeg(body, bases[side], world(local[`hip${side}`]), controls))
   const arm = both((side) =>
-    reachArm(body, side, hands[side], world(local[`shoulder${side}`]), guess[side], chest, controls),
+    reachArm(body, side, hands[side], world(local[`shoulder${side}`]), chest, controls),
   )
   const joints = collectJoints(local, world, leg, arm)
   const rotations = {
@@ -70,7 +60,7 @@ export function reach(
   const { segments, com, mass } = massOf(body, joints, rotations, leg, arm, loads)
   const pose = {
     asked: controls,
-    reached: reachedControls(controls, solution, leg, arm),
+    reached: settledControls(body, controls, joints, pelvis, ties, leg, arm),
     joints,
     segments,
     pads,
@@ -155,27 +145,73 @@ function slidCentre(contact: ContactSpan, base: LegBase): Vec3 {
   return add(contact.position, [(flat[0] / far) * base.slid, 0, (flat[2] / far) * base.slid])
 }
 
-/** The controls that, asked for, give this very pose with the same contacts, and stay put when one is freed. */
-function reachedControls(
+/**
+ * The controls that, asked for with other contacts, give this very pose, as far as those allow it: a
+ * curve that starts from them starts where the pose is.
+ */
+export function settledWith(body: BodyModel, pose: ReachedPose, contacts: readonly ContactSpan[]): Controls {
+  const controls = pose.reached
+  const place = pose.joints.midHip
+  const pelvis = pose.segments.lowerTrunk.rotation
+  const bases = both((side) => legBase(body, side, controls, contacts))
+  const hands = both((side) => contacts.find((c) => c.part === `hand${side}`) ?? null)
+  const { turn, list, tilt } = {
+    turn: controls['pelvis.turn'],
+    list: Math.asin(pelvis[3]),
+    tilt: controls['pelvis.tilt'],
+  }
+  const ties = tiesOf(body, trunkJoints(body, spine(controls)), turn, tilt, bases, hands)
+  return { ...controls, ...askedTrunk(body, place, list, ties) }
+}
+
+function tiesOf(
+  body: BodyModel,
+  local: ReturnType<typeof trunkJoints>,
+  turn: number,
+  tilt: number,
+  bases: Both<LegBase>,
+  hands: Both<ContactSpan | null>,
+): Ties {
+  const legs = SIDES.map((side) => legTies(body, bases[side], anchor(local[`hip${side}`], turn, tilt)))
+  const arms = SIDES.flatMap((side) =>
+    armTies(body, side, hands[side], anchor(local[`shoulder${side}`], turn, tilt)),
+  )
+  return { rods: legs.flatMap((leg) => leg.rods), ropes: [...legs.flatMap((leg) => leg.ropes), ...arms] }
+}
+
+function askedTrunk(body: BodyModel, place: Vec3, list: number, ties: Ties) {
+  const [[x, y, z], asked] = askedPelvis(body.stature, place, list, ties)
+  return { 'pelvis.x': x, 'pelvis.y': y, 'pelvis.z': z, 'pelvis.list': asked }
+}
+
+/** The controls that, asked for with the same contacts, give this very pose; freed limbs stay where they are. */
+function settledControls(
+  body: BodyModel,
   asked: Controls,
-  solution: PelvisSolution,
+  joints: Joints,
+  pelvis: Mat3,
+  ties: Ties,
   leg: Both<ReachedLeg>,
   arm: Both<ReachedArm>,
 ): Controls {
-  const out: Record<string, number> = { ...asked, 'pelvis.list': solution.list }
+  const { thigh, shank, upperArm, forearm, hand } = body.lengths
+  const out: Record<string, number> = {
+    ...asked,
+    ...askedTrunk(body, joints.midHip, Math.asin(pelvis[3]), ties),
+  }
   const put = (id: string, [x, y, z]: Vec3) => {
     out[`${id}.x`] = x
     out[`${id}.y`] = y
     out[`${id}.z`] = z
   }
-  put('pelvis', solution.place)
   for (const side of SIDES) {
     put(`leg${side}.knee`, leg[side].knee)
-    put(`leg${side}.ankle`, leg[side].ankle)
+    put(`leg${side}.ankle`, askedEnd(joints[`hip${side}`], leg[side].ankle, thigh, shank, 'leg'))
     const foot = footAngles(leg[side].footRotation)
     out[`leg${side}.pitch`] = foot.pitch
     out[`leg${side}.turn`] = foot.turn
-    put(`arm${side}.hand`, arm[side].knuckle)
+    const lower = reachToKnuckles(forearm, hand, arm[side].bend)
+    put(`arm${side}.hand`, askedEnd(joints[`shoulder${side}`], arm[side].knuckle, upperArm, lower, 'arm'))
     out[`arm${side}.wrist`] = arm[side].bend
   }
   return out as Controls

@@ -34,11 +34,14 @@ export function solvePelvis(problem: PelvisProblem): PelvisSolution {
   }
 }
 
-export interface PelvisProblem {
-  readonly stature: number
-  readonly asked: { readonly place: Vec3; readonly list: number }
+export interface Ties {
   readonly rods: readonly Rod[]
   readonly ropes: readonly Rope[]
+}
+
+export interface PelvisProblem extends Ties {
+  readonly stature: number
+  readonly asked: { readonly place: Vec3; readonly list: number }
 }
 
 export interface PelvisSolution {
@@ -146,6 +149,18 @@ function tangentStep({ asked, ropes, rods }: PelvisProblem): boolean {
     hessian[i * N + i] = 2
   }
   for (const rope of ropes) addRope(rope)
+  surface(rods)
+  const columns = nullspace(rows, rods.length, basis)
+  if (columns === 0 || !solveGram(rows, multipliers, rods.length)) return false
+  // The surface curves: its own second slopes count with the rods' multipliers.
+  for (const [r, rod] of rods.entries())
+    tie.at(rod.anchor, rod.target, q).addTo(hessian, unit, multipliers[r] as number, 0)
+  reduce(columns)
+  return dampedStep(columns)
+}
+
+/** The rods' slopes at q, and their pull against the gradient's part along them. */
+function surface(rods: readonly Rod[]): void {
   for (const [r, rod] of rods.entries()) {
     tie.at(rod.anchor, rod.target, q)
     let product = 0
@@ -155,13 +170,6 @@ function tangentStep({ asked, ropes, rods }: PelvisProblem): boolean {
     }
     multipliers[r] = -product
   }
-  const columns = nullspace(rows, rods.length, basis)
-  if (columns === 0 || !solveGram(rows, multipliers, rods.length)) return false
-  // The surface curves: its own second slopes count with the rods' multipliers.
-  for (const [r, rod] of rods.entries())
-    tie.at(rod.anchor, rod.target, q).addTo(hessian, unit, multipliers[r] as number, 0)
-  reduce(columns)
-  return dampedStep(columns)
 }
 
 function addRope(rope: Rope): void {
@@ -207,6 +215,36 @@ function dampedStep(columns: number): boolean {
     return true
   }
   return false
+}
+
+/**
+ * The pelvis to ask for so that it comes to rest at a place that the rods allow: what the ropes' easing
+ * will take away there along the rods' surface, added.
+ * @returns x, y, z in m and the list in rad
+ */
+export function askedPelvis(
+  stature: number,
+  place: Vec3,
+  list: number,
+  { rods, ropes }: Ties,
+): [Vec3, number] {
+  unit.fill(stature, 0, 3)
+  unit[3] = 1 / ANGLE_WEIGHT
+  q.set(place)
+  q[3] = list
+  gradient.fill(0)
+  hessian.fill(0)
+  for (const rope of ropes) addRope(rope)
+  surface(rods)
+  const columns = nullspace(rows, rods.length, basis)
+  reduce(columns)
+  // At rest 2 (at − asked) / unit² + the ropes' slope is square to the surface; `inPlane` is that slope, downhill.
+  const asked = (i: number) => {
+    let slope = 0
+    for (let a = 0; a < columns; a++) slope -= (basis[i * N + a] as number) * (inPlane[a] as number)
+    return (q[i] as number) + (slope * (unit[i] as number)) / 2
+  }
+  return [[asked(0), asked(1), asked(2)], asked(3)]
 }
 
 function pulls({ ropes, stature }: PelvisProblem): PelvisSolution['pulls'] {

@@ -59,6 +59,7 @@ export interface Limit {
 /** A pose that the body can take: what was asked, brought within its limbs' lengths. */
 export interface ReachedPose {
   readonly asked: Controls
+  /** The controls that, asked for with the same contacts, give this very pose. */
   readonly reached: Controls
   readonly joints: Joints
   readonly segments: Readonly<Record<SegmentId, Placement>>

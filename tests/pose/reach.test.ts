@@ -78,17 +78,25 @@ describe('what is planted stays', () => {
 })
 
 describe('asked and reached', () => {
-  test('a reached pose asked for again is reached as it is', () => {
+  test('a reached pose asked for again is reached as it is, at the end of a limb too', () => {
     const next = random(13)
-    for (let i = 0; i < 500; i++) {
+    let [worst, strained] = [0, 0]
+    for (let i = 0; i < 1000; i++) {
       const body = bodies[i % bodies.length] as BodyModel
       const stance = makeStance((STANCES[i % STANCES.length] as { id: StanceId }).id, body, FLAT)
       const first = reach(body, disturbed(stance.controls, body, next, 0.1), stance.contacts)
-      if (first.limits.length > 0) continue
+      if (first.pads.length < stance.contacts.length) continue
       const second = reach(body, first.reached, stance.contacts)
-      expect(distance(second.joints.midHip, first.joints.midHip) / body.stature).toBeLessThan(2e-3)
-      expect(distance(second.com, first.com) / body.stature).toBeLessThan(4e-3)
+      const joints = Object.keys(first.joints) as (keyof typeof first.joints)[]
+      const apart = Math.max(
+        ...joints.map((id) => distance(first.joints[id], second.joints[id]) / body.stature),
+      )
+      // A planted limb strained to its very end pulls too hard for that: rare, and always named.
+      if (apart > 1e-6 && first.limits.some((l) => /^(arm|leg)-/.test(l.code))) strained++
+      else worst = Math.max(worst, apart)
     }
+    expect(worst).toBeLessThan(1e-6)
+    expect(strained).toBeLessThan(20)
   })
 
   test('no nearer pelvis meets the same thighs: small moves along the free ways only add distance', () => {
