@@ -4,6 +4,9 @@
  */
 export const LENGTH_PER_STATURE = 0.25
 
+/** Components of a contact's normal this small are rounding: a millionth of a degree. */
+export const SQUARE = 1e-8
+
 /** Least stiffness of a contact beside the stiffest one: a contact that exists always counts. */
 export const STIFFNESS_FLOOR = 0.02
 
@@ -35,7 +38,7 @@ export const SAFE_ROOM = 0.005
  */
 export const REGULARISATIONS: readonly number[] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6]
 
-/** Most proximal steps after the last ε; one problem in a hundred takes more than four. */
+/** Most proximal steps after the last ε; one problem in a hundred takes more than two. */
 export const PROXIMAL_STEPS = 8
 
 /** ε of a proximal step: so that the push moves y by about DUAL_REACH, but no smaller than can be solved with. */
@@ -69,8 +72,8 @@ export const PUSH_GONE = 1e-10
 /** Reduced cost from which a column improves a programme. */
 export const LP_OPTIMAL = 1e-9
 
-/** Smallest pivot. */
-export const LP_PIVOT = 1e-9
+/** Smallest pivot: a smaller one would make duals so large that rounding decides what improves. */
+export const LP_PIVOT = 1e-7
 
 /** Values start this far off zero, so that no step has length nought. */
 export const LP_PERTURBATION = 1e-9

@@ -15,8 +15,9 @@ export interface Columns {
   cost(column: number): number
 }
 
-/** Pivots allowed for one programme; the longest of a million took a third of them. */
-const MAX_PIVOTS = 500
+/** Pivots allowed for one objective, and those from which it counts as long: one in three million did. */
+const MAX_PIVOTS = 1000
+const LONG_RUN = 100
 /** Pivots after which the inverse is made afresh. */
 const REFRESH = 50
 
@@ -88,7 +89,8 @@ export class Simplex {
     let missing = 0
     for (let r = 0; r < rows; r++) {
       if ((basis[r] as number) >= 0) continue
-      missing += value[r] as number
+      // By the right-hand side as given: between nearly parallel columns, moving it can take it out of reach.
+      missing += Math.abs(rowTimes(inverse, r, rhs, rows))
       this.moveBy(r, -(value[r] as number))
     }
     return missing < LP_FEASIBLE
@@ -125,14 +127,25 @@ export class Simplex {
 
   private run(): void {
     this.findDuals()
-    for (let i = 0; i < MAX_PIVOTS; i++) {
+    for (let i = 1; i <= MAX_PIVOTS; i++) {
       const entering = this.columns.price(this.duals, this.phaseOne)
       if (entering < 0) return
       const reduced = this.aim(entering)
+      // The columns' own sum and this one differ by rounding; where that decides, there is nothing to gain.
+      if (reduced >= 0) return
       const leaving = this.leavingRow()
       if (leaving < 0) return
       this.exchange(entering, leaving, reduced)
       if (this.pivots > REFRESH) this.refresh()
+      if (i % LONG_RUN === 0) this.moveOffZero(i)
+    }
+  }
+
+  /** Steps of length nought can still meet again; after a long run the values are moved once more, and otherwise. */
+  private moveOffZero(seed: number): void {
+    for (let r = 0; r < this.rows; r++) {
+      const stuck = (this.basis[r] as number) < 0 && !this.phaseOne
+      if (!stuck && (this.value[r] as number) < LP_PERTURBATION) this.moveBy(r, perturbation(r + seed))
     }
   }
 
@@ -251,8 +264,8 @@ export class Simplex {
   }
 }
 
-/** Between one and two perturbations, different for each row, the same every time. */
-const perturbation = (row: number): number => LP_PERTURBATION * (1 + ((row * 0.6180339887) % 1))
+/** Between one and two perturbations, different for each seed, the same every time. */
+const perturbation = (seed: number): number => LP_PERTURBATION * (1 + ((seed * 0.6180339887) % 1))
 
 /** Row r of a square matrix times x. */
 function rowTimes(matrix: Float64Array, r: number, x: Float64Array, rows: number): number {

@@ -42,9 +42,12 @@ export function split(system: ContactSystem): Split {
 }
 
 const LAST = REGULARISATIONS.length - 1
-/** Newton steps for one ε, and secant steps in one line search; a million random problems took a third. */
-const MAX_NEWTON = 60
-const MAX_SECANTS = 30
+/**
+ * Newton steps for one ε, and gradients in one line search. In 300,000 random problems the most were 52 and,
+ * once, all 100; the answer was good nevertheless.
+ */
+const MAX_NEWTON = 100
+const MAX_SECANTS = 100
 
 class Splitter implements Split {
   readonly push = new Float64Array(6)

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../space/vec'
-import { LENGTH_PER_STATURE, STIFFNESS_FLOOR, TOTAL_LIMIT } from './constants'
+import { LENGTH_PER_STATURE, SQUARE, STIFFNESS_FLOOR, TOTAL_LIMIT } from './constants'
 import type { Body, Contact } from './types'
 
 /**
@@ -133,9 +133,9 @@ export class ContactSystem {
    */
   private loadAxes(contact: number, normal: Vec3): void {
     const size = Math.hypot(normal[0], normal[1], normal[2])
-    const nx = normal[0] / size
-    const ny = normal[1] / size
-    const nz = normal[2] / size
+    const nx = squared(normal[0] / size)
+    const ny = squared(normal[1] / size)
+    const nz = squared(normal[2] / size)
     const alongZ = Math.abs(nz) < 0.9
     const part = alongZ ? nz : ny
     let ux = -part * nx
@@ -201,3 +201,9 @@ export class ContactSystem {
       throw new TypeError('weighing needs finite numbers, and mass, gravity and stature above 0')
   }
 }
+
+/**
+ * A component of a unit vector without what is only rounding: a level pad tilted by 1e-9 could otherwise
+ * do with its tilt what no pad can, push aside without friction.
+ */
+const squared = (x: number): number => (Math.abs(x) < SQUARE ? 0 : x)

@@ -5,7 +5,7 @@ import type { Body, Contact, Move, Verdict, Weighing } from './types'
 import { regionOn } from './weigh'
 import { ranges, recall, regions, system } from './workspace'
 
-export type { Move, Verdict } from './types'
+export type { Verdict } from './types'
 
 /**
  * Can these contacts be lifted, all together, and if not, how far must the weight go first?
@@ -22,9 +22,9 @@ export function judge(
   recall(contacts, body, weighing)
   const moves = Uint8Array.from(contacts, ({ id }) => (mover.has(id) ? 1 : 0))
   const others = moves.map((one) => 1 - one)
-  const region = regionOn(others, body)
-  if (!moves.includes(1))
-    return { kind: 'off', load: 0, least: 0, empty: null, safe: null, region, never: null }
+  const touches = moves.includes(1)
+  const region = touches || weighing.region.length === 0 ? regionOn(others, body) : weighing.region
+  if (!touches) return { kind: 'off', load: 0, least: 0, empty: null, safe: null, region, never: null }
   const load = system.loadOf(moves)
   const least = leastOf(moves, contacts, weighing)
   const kind = kindOf(load, least)

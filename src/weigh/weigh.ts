@@ -6,7 +6,7 @@ import { roomIn } from './polygon'
 import type { Body, Contact, Push, Weighing } from './types'
 import { prepare, ranges, regions, remember, system } from './workspace'
 
-export type { Body, Contact, ContactLoad, LimbLoad, Push, Weighing } from './types'
+export type { Body, Contact, Weighing } from './types'
 
 export interface WeighOptions {
   /** Least and most loads; without them both are the load. Default true. */

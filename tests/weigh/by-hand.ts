@@ -28,7 +28,8 @@ export function verticesOf(contacts: readonly Contact[], body: Body) {
   return contacts.flatMap((contact) =>
     contact.vertices.map((vertex) => ({
       contact,
-      normal: unit(contact.normal),
+      // Components below 1e-8 count as rounding.
+      normal: unit(unit(contact.normal).map((x) => (Math.abs(x) < 1e-8 ? 0 : x)) as unknown as Vec3),
       arm: scale(sub(vertex, body.com), 1 / (0.25 * body.stature)),
       stiffness: Math.max(0.02, contact.stiffness / stiffest) / contact.vertices.length,
     })),
