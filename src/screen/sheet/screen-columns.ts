@@ -33,7 +33,7 @@ export function screenColumns(sheet: Sheet, chosen: Readonly<Record<string, bool
       column,
       kind,
       // A load's number is its percentage; that it is a weight is what the whole sheet is about.
-      title: kind === 'load' ? column.unit : column.title,
+      title: kind === 'load' ? column.unit : column.title || column.group,
       limb: kind === 'load' ? (column.id.split('.')[0] as LimbId) : null,
       width: kind === 'text' ? textWidth(column, sheet.rows, inGroup.get(column.group) ?? 1) : WIDTH[kind],
       shown: isShown(column),
@@ -56,15 +56,16 @@ function textWidth(column: Column, rows: readonly SheetRow[], inGroup: number): 
   return Math.min(CELL.most, Math.max(CELL.least, Math.ceil(longest * CELL.figure + CELL.margins)))
 }
 
-/** Neighbouring columns of one group share its name in the head. */
+/** Neighbouring columns of one group share its name in the head; where it is the column's own title it is not said twice. */
 export function headGroups(
   columns: readonly ScreenColumn[],
 ): { readonly name: string; readonly span: number }[] {
   const groups: { name: string; span: number }[] = []
-  for (const { column } of columns) {
+  for (const { column, title } of columns) {
+    const name = title === column.group ? '' : column.group
     const last = groups.at(-1)
-    if (last?.name === column.group) last.span += 1
-    else groups.push({ name: column.group, span: 1 })
+    if (name !== '' && last?.name === name) last.span += 1
+    else groups.push({ name, span: 1 })
   }
   return groups
 }
