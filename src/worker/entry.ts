@@ -7,8 +7,15 @@ const { port1, port2 } = new MessageChannel()
 let resume: (() => void) | null = null
 port2.onmessage = () => resume?.()
 
+/** Trials bring matter-js: loaded with the first of them. */
+const loadTrials = () => import('./trials')
+
 const take = openWorkshop(
-  { 'weigh take': weighTake },
+  {
+    'weigh take': weighTake,
+    'try lift': async (input) => (await loadTrials()).tryLiftAt(input),
+    'second opinion': async (input) => (await loadTrials()).secondOpinionsAt(input),
+  },
   {
     now: () => performance.now(),
     // A message to itself waits behind those that have arrived, and unlike a timer it is not held back.

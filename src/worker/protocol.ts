@@ -1,10 +1,15 @@
 import type { Plan } from '../document/plan'
 import type { Sheet } from '../sheet/types'
+import type { LiftTrial } from '../trial/lift'
+import type { Opinion } from '../trial/rest'
 import type { Verdict, Weighing } from '../weigh/types'
 
 /** What the calculation thread can do: what each job takes and what its pieces are. All of it is plain data. */
 export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
+  readonly 'try lift': { readonly input: FrameProblem; readonly piece: LiftTrial }
+  /** All opinions on the frame's loads in one piece; none where no view shows two places that bear. */
+  readonly 'second opinion': { readonly input: FrameProblem; readonly piece: readonly Opinion[] }
 }
 export type JobName = keyof Jobs
 
@@ -25,6 +30,13 @@ export interface FrameWeighing {
   readonly weighing: Weighing
   /** The verdict on the take's mover. */
   readonly verdict: Verdict
+}
+
+/** One frame of a take, and the take's mover. */
+export interface FrameProblem {
+  /** The plan with this one take in it. */
+  readonly plan: Plan
+  readonly frame: number
 }
 
 /** To the calculation thread: do a job, and forget an older one of the same name. */

@@ -10,8 +10,15 @@ export interface Thread {
   answer(answer: Answer): void
 }
 
-/** For every job, its pieces one by one; nothing longer than a slice between two of them. */
-export type Workers = { readonly [N in JobName]: (input: Jobs[N]['input']) => Iterator<Jobs[N]['piece']> }
+/**
+ * For every job, its pieces one by one; nothing longer than a slice between two of them. A job whose code must
+ * be loaded first promises them.
+ */
+export type Workers = {
+  readonly [N in JobName]: (
+    input: Jobs[N]['input'],
+  ) => Iterator<Jobs[N]['piece']> | Promise<Iterator<Jobs[N]['piece']>>
+}
 
 /**
  * Does requested jobs in slices of time, taking turns between jobs of different names. The newest request of
@@ -21,6 +28,7 @@ export type Workers = { readonly [N in JobName]: (input: Jobs[N]['input']) => It
  */
 export function openWorkshop(workers: Workers, thread: Thread): (request: Request) => void {
   const open = new Map<JobName, { readonly id: number; readonly pieces: Iterator<unknown> }>()
+  const newest = new Map<JobName, number>()
   let running = false
 
   const turn = () => {
@@ -37,14 +45,28 @@ export function openWorkshop(workers: Workers, thread: Thread): (request: Reques
     thread.pause(turn)
   }
 
-  return ({ id, job, input }) => {
-    open.delete(job)
-    open.set(job, { id, pieces: workers[job](input) })
+  const begin = (id: number, job: JobName, pieces: Iterator<unknown>) => {
+    if (newest.get(job) !== id) return
+    open.set(job, { id, pieces })
     if (running) return
     running = true
     thread.pause(turn)
   }
+
+  return ({ id, job, input }) => {
+    newest.set(job, id)
+    open.delete(job)
+    const pieces = (workers[job] as (input: unknown) => Iterator<unknown> | Promise<Iterator<unknown>>)(input)
+    if (pieces instanceof Promise)
+      pieces.then(
+        (loaded) => begin(id, job, loaded),
+        (error) => thread.answer({ id, failed: reason(error) }),
+      )
+    else begin(id, job, pieces)
+  }
 }
+
+const reason = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
 /** Works on one job until it is done or the slice is over; one piece at least. */
 function slice(id: number, iterator: Iterator<unknown>, thread: Thread): Answer {
@@ -57,7 +79,7 @@ function slice(id: number, iterator: Iterator<unknown>, thread: Thread): Answer 
       pieces.push(value)
     } while (thread.now() < end)
   } catch (error) {
-    return { id, failed: error instanceof Error ? error.message : String(error) }
+    return { id, failed: reason(error) }
   }
   return { id, pieces, done: false }
 }

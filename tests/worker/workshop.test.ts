@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import type { Answer, TakePiece, TakeProblem } from '../../src/worker/protocol'
 import { outwards, weighTake } from '../../src/worker/weigh-take'
-import { openWorkshop, type Thread } from '../../src/worker/workshop'
+import { openWorkshop, type Thread, type Workers } from '../../src/worker/workshop'
 import { stancePlan } from '../support/plans'
 
 /** A thread whose clock goes on by `step` ms at every look, and whose pauses end when the test says so. */
@@ -25,11 +25,15 @@ function slowThread(step: number) {
   return { thread, answers, turn }
 }
 
+/** No trials. */
+const never = () => Promise.reject(new Error('not here'))
+const workers: Workers = { 'weigh take': weighTake, 'try lift': never, 'second opinion': never }
+
 const problem = (): TakeProblem => ({ plan: stancePlan(), near: 20 })
 
 test('a take comes in pieces that together are all its frames, the nearest first', () => {
   const { thread, answers, turn } = slowThread(3)
-  openWorkshop({ 'weigh take': weighTake }, thread)({ id: 1, job: 'weigh take', input: problem() })
+  openWorkshop(workers, thread)({ id: 1, job: 'weigh take', input: problem() })
   while (turn());
   expect(answers.length).toBeGreaterThan(5)
   const pieces = answers.flatMap((answer) => ('pieces' in answer ? (answer.pieces as TakePiece[]) : []))
@@ -45,7 +49,7 @@ test('a take comes in pieces that together are all its frames, the nearest first
 
 test('the newest request wins: of the one before nothing more is heard', () => {
   const { thread, answers, turn } = slowThread(3)
-  const ask = openWorkshop({ 'weigh take': weighTake }, thread)
+  const ask = openWorkshop(workers, thread)
   ask({ id: 1, job: 'weigh take', input: problem() })
   turn()
   ask({ id: 2, job: 'weigh take', input: problem() })
@@ -58,13 +62,44 @@ test('the newest request wins: of the one before nothing more is heard', () => {
 
 test('a job that throws is answered with the reason, and the next one works', () => {
   const { thread, answers, turn } = slowThread(1)
-  const ask = openWorkshop({ 'weigh take': weighTake }, thread)
+  const ask = openWorkshop(workers, thread)
   ask({ id: 1, job: 'weigh take', input: { ...problem(), plan: { ...stancePlan(), gravity: Number.NaN } } })
   while (turn());
   expect(answers).toEqual([{ id: 1, failed: expect.stringMatching(/./) }])
   ask({ id: 2, job: 'weigh take', input: problem() })
   while (turn());
   expect(answers.at(-1)).toMatchObject({ id: 2, done: true })
+})
+
+test('a job whose code is loaded first begins when it is there, unless a newer one came', async () => {
+  const { thread, answers, turn } = slowThread(1)
+  const loaded: (() => void)[] = []
+  const ask = openWorkshop(
+    {
+      ...workers,
+      'try lift': ({ frame }) =>
+        new Promise((resolve) => {
+          loaded.push(() => resolve([{ outcome: 'falls', frame } as never][Symbol.iterator]()))
+        }),
+    },
+    thread,
+  )
+  const input = (frame: number) => ({ plan: stancePlan(), frame })
+  ask({ id: 1, job: 'try lift', input: input(1) })
+  ask({ id: 2, job: 'try lift', input: input(2) })
+  expect(turn()).toBe(false)
+  for (const resolve of loaded) resolve()
+  await Promise.resolve()
+  while (turn());
+  expect(answers).toEqual([{ id: 2, pieces: [{ outcome: 'falls', frame: 2 }], done: true }])
+})
+
+test('a job whose code can’t be loaded is answered with the reason', async () => {
+  const { thread, answers } = slowThread(1)
+  openWorkshop(workers, thread)({ id: 1, job: 'second opinion', input: { plan: stancePlan(), frame: 0 } })
+  await Promise.resolve()
+  await Promise.resolve()
+  expect(answers).toEqual([{ id: 1, failed: 'not here' }])
 })
 
 test.each([
