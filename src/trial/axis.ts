@@ -50,7 +50,7 @@ export interface TippingAxis {
   readonly ends: readonly Vec3[]
 }
 
-export const facesUp = ({ normal }: Contact): boolean => unit(normal)[1] >= BEARS_UP
+const facesUp = ({ normal }: Contact): boolean => unit(normal)[1] >= BEARS_UP
 
 const fromAbove = ([x, , z]: Vec3): Point2 => [x, z]
 

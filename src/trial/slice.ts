@@ -49,7 +49,7 @@ export interface Slice {
  * segment is, and m r² of its distance r from the line through the centre of mass. Carried loads are points.
  * @param u unit vector
  */
-export function inertiaAlong({ body, pose, loads }: FrozenPose, u: Vec3): number {
+function inertiaAlong({ body, pose, loads }: FrozenPose, u: Vec3): number {
   let inertia = 0
   const add = (mass: number, at: Vec3) => {
     const across = cross(sub(at, pose.com), u)

@@ -28,7 +28,7 @@ export interface Asked {
  * Any pose in any stance of any build: pelvis moved, chest and head bent, sometimes a load on the back and,
  * on uneven ground, a fist planted ahead and every contact at a height of its own.
  */
-export function anyPose(next: () => number, uneven: boolean): Asked {
+function anyPose(next: () => number, uneven: boolean): Asked {
   const pick = <T>(list: readonly T[]) => list[Math.floor(next() * list.length)] as T
   const body = makeBody(pick(BUILDS).spec)
   const h = body.stature
@@ -86,7 +86,7 @@ function fistAhead(next: () => number, h: number): ContactSpan {
 }
 
 /** The lift of the pose's limb at 24 frames a second; null where reach has lost its pads or all others. */
-export function liftOf({ body, controls, contacts: spans, loads, grip, limb }: Asked): LiftProblem | null {
+function liftOf({ body, controls, contacts: spans, loads, grip, limb }: Asked): LiftProblem | null {
   const pose = reach(body, controls, spans, loads)
   const contacts = pose.pads.map((pad) => contactOf({ grip, boxes: [] }, pad))
   const mover = new Set(pose.pads.filter((pad) => pad.limb === limb).map(({ id }) => id))
