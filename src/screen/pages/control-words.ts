@@ -11,18 +11,18 @@ const LABELS: Readonly<Record<string, string>> = {
   x: 'to his left',
   y: 'height',
   z: 'forward',
-  'knee.x': 'knee to his left',
+  'knee.x': 'knee, left',
   'knee.y': 'knee height',
   'knee.z': 'knee forward',
-  'ankle.x': 'ankle to his left',
+  'ankle.x': 'ankle, left',
   'ankle.y': 'ankle height',
   'ankle.z': 'ankle forward',
   turn: 'turn to his left',
-  list: 'list, left side up',
+  list: 'list, left up',
   tilt: 'tilt forward',
   pitch: 'pitch, toes down',
   elbow: 'swing outward',
-  wrist: 'wrist, toward the palm',
+  wrist: 'wrist to palm',
 }
 
 export const kindOf = (channel: ChannelId): 'angle' | 'length' => (isAngle(channel) ? 'angle' : 'length')
