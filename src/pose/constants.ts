@@ -19,6 +19,11 @@ export const EASE_CAP = 0.98
 /** Newton steps at the most, and the step over stature that ends them. */
 export const STEPS = 40
 export const STEP_END = 1e-13
+/** No step goes further than this, over stature or in rad · ANGLE_WEIGHT: a far one lands behind the knees. */
+export const STEP_LONGEST = 0.12
+/** The middle of the hips stays this high above the floor, over stature, and is eased from a little higher. */
+export const FLOOR = 0.05
+export const FLOOR_EASE = 0.08
 /** A bearing fist keeps its wrist this near to straight, rad. */
 export const FIST_BEND = (20 * Math.PI) / 180
 /** Over this angle a fist begins to lean, rad: no corner in its motion. */

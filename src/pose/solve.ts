@@ -1,5 +1,5 @@
 import type { Vec3 } from '../space/vec'
-import { ANGLE_WEIGHT, STEP_END, STEPS } from './constants'
+import { ANGLE_WEIGHT, FLOOR, FLOOR_EASE, STEP_END, STEP_LONGEST, STEPS } from './constants'
 import { N, nullspace, solveGram, solvePositive } from './small'
 import { Easing, HalfSquare, type Rod, type Rope } from './ties'
 
@@ -21,7 +21,10 @@ export function solvePelvis(problem: PelvisProblem): PelvisSolution {
   if (!retract(problem.rods, q)) return { ok: false, place: asked.place, list: asked.list, pulls: [] }
   let value = objective(problem, q)
   for (let step = 0; step < STEPS; step++) {
-    if (!tangentStep(problem) || size(move) < STEP_END) break
+    if (!tangentStep(problem)) break
+    const long = size(move)
+    if (long < STEP_END) break
+    if (long > STEP_LONGEST) for (let i = 0; i < N; i++) move[i] = ((move[i] as number) * STEP_LONGEST) / long
     const next = search(problem, value)
     if (next >= value - 1e-18) break
     value = next
@@ -137,7 +140,7 @@ function objective({ asked, ropes }: PelvisProblem, state: Float64Array): number
   }
   for (const rope of ropes)
     sum += ease.at(rope, Math.sqrt(tie.at(rope.anchor, rope.target, state).squared)).value
-  return sum
+  return sum + floor(state).value
 }
 
 /** Newton's step in the plane tangent to the rods, left in `move`; false where the surface is a point. */
@@ -149,6 +152,7 @@ function tangentStep({ asked, ropes, rods }: PelvisProblem): boolean {
     hessian[i * N + i] = 2
   }
   for (const rope of ropes) addRope(rope)
+  addFloor()
   surface(rods)
   const columns = nullspace(rows, rods.length, basis)
   if (columns === 0 || !solveGram(rows, multipliers, rods.length)) return false
@@ -157,6 +161,17 @@ function tangentStep({ asked, ropes, rods }: PelvisProblem): boolean {
     tie.at(rod.anchor, rod.target, q).addTo(hessian, unit, multipliers[r] as number, 0)
   reduce(columns)
   return dampedStep(columns)
+}
+
+/** The pelvis itself comes to rest above the floor. */
+const floor = (state: Float64Array) =>
+  ease.below(state[1] as number, FLOOR * (unit[1] as number), FLOOR_EASE * (unit[1] as number))
+
+function addFloor(): void {
+  const { slope, bend } = floor(q)
+  const height = unit[1] as number
+  gradient[1] = (gradient[1] as number) + slope * height
+  hessian[N + 1] = (hessian[N + 1] as number) + bend * height * height
 }
 
 /** The rods' slopes at q, and their pull against the gradient's part along them. */
@@ -235,6 +250,7 @@ export function askedPelvis(
   gradient.fill(0)
   hessian.fill(0)
   for (const rope of ropes) addRope(rope)
+  addFloor()
   surface(rods)
   const columns = nullspace(rows, rods.length, basis)
   reduce(columns)

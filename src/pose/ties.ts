@@ -82,7 +82,12 @@ export class Easing {
 
   at(rope: Rope, distance: number): this {
     if (distance > rope.easeMax) return this.wall(distance - rope.easeMax, rope.max - rope.easeMax, 1)
-    if (distance < rope.easeMin) return this.wall(rope.easeMin - distance, rope.easeMin - rope.min, -1)
+    return this.below(distance, rope.min, rope.easeMin)
+  }
+
+  /** The cost of being lower than `from`, without end at `least`. */
+  below(value: number, least: number, from: number): this {
+    if (value < from) return this.wall(from - value, from - least, -1)
     this.value = this.slope = this.bend = 0
     return this
   }
