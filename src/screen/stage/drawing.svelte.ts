@@ -1,14 +1,15 @@
-import { limbOf } from '../../document/contacts'
+import { type LimbId, limbOf } from '../../document/contacts'
 import type { PlacedHandle } from '../../draw/hits'
-import { type StageInput, stageMover, stageWeights, WORDS } from '../../draw/input'
+import { type StageInput, type StageMover, stageMover, stageWeights, WORDS } from '../../draw/input'
 import { type Arrangement, type Bounds, boundsOf, layoutStage, type StageLayout } from '../../draw/layout'
 import type { Rect } from '../../draw/list'
 import { project, type View, type ViewId } from '../../draw/project'
 import { drawStage, type Stage } from '../../draw/stage'
 import { keyPosesOf } from '../../plan/key-poses'
-import { contactsAt } from '../../pose/between'
+import { contactsAt, loadsAt } from '../../pose/between'
 import type { FootWay } from '../../pose/grasp'
 import type { Placement } from '../../pose/types'
+import { centimetres, neededText } from '../../sheet/format'
 import type { Desk } from '../desk.svelte'
 import { withAskedPelvis } from './asked'
 import { boxHoldables, type Holdable, poseHoldables } from './holdable'
@@ -24,13 +25,21 @@ export interface Grip {
   readonly covered: boolean
 }
 
+/** Where the pelvis would have to be, and for which frame and mover. */
+export interface Faint {
+  readonly pelvis: Placement
+  readonly takeId: string
+  readonly frame: number
+  readonly limb: LimbId
+}
+
 /** The drawing of the desk's frame in the room it has, and what can be taken hold of in it. */
 export class StageDrawing {
   readonly #desk: Desk
   readonly #foot: () => FootWay
   #size = $state.raw({ width: 0, height: 0 })
   #narrow = $state.raw(false)
-  #faint: Placement | null = $state.raw(null)
+  #faint: Faint | null = $state.raw(null)
   /** The last settled bounds and layout: a drawing must not change its scale under the pointer. */
   #held: Bounds | null = null
 
@@ -61,8 +70,8 @@ export class StageDrawing {
   }
 
   /** Where the pelvis would have to be for the mover to be empty, once that is known. */
-  setFaint(pelvis: Placement | null): void {
-    this.#faint = pelvis
+  setFaint(faint: Faint | null): void {
+    this.#faint = faint
   }
 
   readonly #bounds: Bounds = $derived.by(() => {
@@ -101,14 +110,15 @@ export class StageDrawing {
 
   readonly stage: Stage = $derived.by(() => {
     const { desk, layout } = { desk: this.#desk, layout: this.layout }
-    const { body, pose, plan, weighed, verdict, mover, view, comparedPose } = desk
+    const { body, pose, plan, take, frame, weighed, view, comparedPose } = desk
     const input: StageInput = {
       layout,
       body,
       pose,
       boxes: plan.ground.boxes,
+      carried: loadsAt(take, frame),
       weights: stageWeights(weighed.weighing, pose.mass),
-      mover: stageMover(mover.limb, verdict, this.#faint ?? undefined),
+      mover: this.#mover,
       handles: this.things.flatMap(({ handle, at, limb }) =>
         handle === null || limb === null ? [] : [{ id: handle, at, limb }],
       ),
@@ -119,6 +129,17 @@ export class StageDrawing {
     const stage = drawStage(input)
     return { ...stage, list: withAskedPelvis(stage.list, input) }
   })
+
+  get #mover(): StageMover {
+    const { mover, verdict, takeId, frame, body } = this.#desk
+    const faint = this.#faint
+    const still = faint?.takeId === takeId && faint.frame === frame && faint.limb === mover.limb
+    const made = stageMover(mover.limb, verdict, still ? faint.pelvis : undefined)
+    // Said as the page says it: rounded up, so that whoever goes that far is there.
+    return made.move === null || verdict.empty === null
+      ? made
+      : { ...made, distance: neededText(verdict.empty.distance, centimetres(body.stature)) }
+  }
 
   get #words(): StageInput['words'] {
     const { plan, frame } = this.#desk
