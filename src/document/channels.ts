@@ -44,8 +44,8 @@ export type ChannelId =
 export type Controls = Readonly<Record<ChannelId, number>>
 
 /**
- * A key. `in` and `out` are how much of the span before and after it the change eases over, 0 … 1:
- * 0 starts or stops at full speed, 1 eases over the whole span.
+ * A key. `in` and `out` are how much the change slows into the key and out of it, 0 … 1: at 0 it passes
+ * at the speed its neighbours suggest, at 1 it comes to rest.
  */
 export interface Key {
   readonly frame: number

@@ -2,27 +2,26 @@ import type { BodyModel } from '../body/model'
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/channels'
 import type { ContactSpan } from '../document/contacts'
 import type { CarriedLoad, Take } from '../document/plan'
-import { channelAt } from './ease'
-import { reach } from './reach'
+import { Curve, channelAt, type Knot, knotsOf } from './curve'
+import { reach, settledWith } from './reach'
+import { PelvisCurves } from './switches'
 import type { ReachedPose } from './types'
 
 /**
- * A take in motion: the pose of every frame. In-betweens run through the reached key poses, and every
- * in-between is reached again, so that planted contacts stay exactly still and limbs keep their lengths.
- * Frames may be fractions; nothing is cached between motions.
+ * A take in motion: the pose of every frame. In-betweens run through the reached key poses, smooth to
+ * the second slope, and every in-between is reached again, so that planted contacts stay exactly still
+ * and limbs keep their lengths. Frames may be fractions; nothing is shared between motions.
  */
 export function makeMotion(body: BodyModel, take: Take): Motion {
-  const asked = (frame: number) => controlsAt(take.channels, frame)
+  const asked = (frame: number) => mapChannels((id) => channelAt(take.channels[id], frame))
   const pose = (controls: Controls, frame: number) =>
     reach(body, controls, contactsAt(take, frame), loadsAt(take, frame))
   const poses = new Map<number, ReachedPose>()
   // Key poses don't need the curves, so a drag on one never waits for them.
-  let curves: Channels | null = null
-  const curvesMade = () => {
-    if (curves) return curves
-    const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
-    curves = withTransitions(take, keyed, (frame) => pose(controlsAt(keyed, frame), frame))
-    return curves
+  let curves: ((frame: number) => Controls) | null = null
+  const between = (frame: number) => {
+    curves ??= curvesOf(body, take, pose)
+    return curves(frame)
   }
   return {
     length: take.length,
@@ -30,8 +29,7 @@ export function makeMotion(body: BodyModel, take: Take): Motion {
     poseAt(frame) {
       const known = poses.get(frame)
       if (known) return known
-      const controls = isKeyPose(take, frame) ? asked(frame) : controlsAt(curvesMade(), frame)
-      const made = pose(controls, frame)
+      const made = pose(isKeyPose(take, frame) ? asked(frame) : between(frame), frame)
       poses.set(frame, made)
       return made
     },
@@ -53,13 +51,39 @@ export const contactsAt = (take: Take, frame: number): ContactSpan[] =>
 export const loadsAt = (take: Take, frame: number): CarriedLoad[] =>
   take.loads.filter((c) => c.from <= frame && frame <= c.to)
 
+type PoseOf = (controls: Controls, frame: number) => ReachedPose
 type Channels = Readonly<Record<ChannelId, readonly Key[]>>
-
-const controlsAt = (channels: Channels, frame: number): Controls =>
-  Object.fromEntries(CHANNELS.map((id) => [id, channelAt(channels[id], frame)])) as Controls
 
 const isKeyPose = (take: Take, frame: number): boolean =>
   CHANNELS.every((id) => take.channels[id].some((key) => key.frame === frame))
+
+/** What to ask for at any frame so that the motion runs through the reached keys. */
+function curvesOf(body: BodyModel, take: Take, pose: PoseOf): (frame: number) => Controls {
+  const keyed = reachedChannels(take, (frame) =>
+    pose(
+      mapChannels((id) => channelAt(take.channels[id], frame)),
+      frame,
+    ),
+  )
+  const trunk = curvesFrom(keyed)
+  const pelvis = new PelvisCurves(take, knotsFrom(keyed), (frame, contactsOf) =>
+    settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
+  )
+  let limbs = trunk
+  const at = (frame: number): Controls => ({
+    ...mapChannels((id) => limbs[id].at(frame)),
+    ...pelvis.at(frame),
+  })
+  // What a contact holds doesn't depend on the limbs' own curves, so these can be read before they are whole.
+  limbs = curvesFrom(withTransitions(take, keyed, (frame) => pose(at(frame), frame)))
+  return at
+}
+
+const knotsFrom = (channels: Channels): Record<ChannelId, Knot[]> =>
+  mapChannels((id) => knotsOf(channels[id]))
+
+const curvesFrom = (channels: Channels): Record<ChannelId, Curve> =>
+  mapChannels((id) => new Curve(knotsOf(channels[id])))
 
 /** The take's channels with every key's value replaced by what is reached there. */
 function reachedChannels(take: Take, poseAt: (frame: number) => ReachedPose): Channels {
@@ -123,5 +147,5 @@ function heldBy(contact: ContactSpan, take: Take, frame: number): ChannelId[] {
   return [...axes.map((a) => `leg${side}.ankle.${a}` as const), ...turns]
 }
 
-const mapChannels = (f: (id: ChannelId) => readonly Key[]): Channels =>
-  Object.fromEntries(CHANNELS.map((id) => [id, f(id)])) as Record<ChannelId, readonly Key[]>
+const mapChannels = <T>(f: (id: ChannelId) => T): Record<ChannelId, T> =>
+  Object.fromEntries(CHANNELS.map((id) => [id, f(id)])) as Record<ChannelId, T>

@@ -2,7 +2,7 @@ import { CHANNELS, type Controls, isAngle } from '../document/channels'
 import type { Take } from '../document/plan'
 import { keyedFramesOf } from '../plan/key-poses'
 import type { Motion } from '../pose/between'
-import { channelAt } from '../pose/ease'
+import { channelAt } from '../pose/curve'
 import { ANGLE_WEIGHT, SAME } from './constants'
 import type { Mark } from './types'
 
