@@ -119,7 +119,7 @@ describe('switches of contacts', () => {
     ['pelvis', 66, hips],
   ] as const)('the %s has one velocity and one acceleration at frame %i', (_, border, place) => {
     const side = (s: 1 | -1, axis: 0 | 1 | 2) => {
-      const h = 0.02 * s
+      const h = 0.05 * s
       const p = [0, 1, 2, 3].map((k) => place(border + k * h)[axis]) as [number, number, number, number]
       // The border itself belongs to the stretch with more contacts.
       return {
