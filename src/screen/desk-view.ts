@@ -27,6 +27,10 @@ export interface ViewSettings {
   readonly theme: ThemeChoice
   /** The sheet's columns, by id, that were shown (true) or hidden (false) by hand. */
   readonly columns: Readonly<Record<string, boolean>>
+  /** The sheet's unit of length: centimetres, or the animator's own scene's. */
+  readonly distances: 'cm' | 'scene'
+  /** What chest and head are measured to on the sheet. */
+  readonly angles: 'world' | 'parent'
   /** Whether shortcuts of a single sign work. */
   readonly letterKeys: boolean
   /** A take drawn behind the open one for before and after; only for this sitting. */
@@ -40,6 +44,8 @@ export const FIRST_VIEW: ViewSettings = {
   solid: false,
   theme: 'system',
   columns: {},
+  distances: 'cm',
+  angles: 'world',
   letterKeys: true,
   compareTakeId: null,
 }
@@ -56,6 +62,8 @@ export function readView(text: string | null): ViewSettings {
     solid: kept.solid === true,
     theme: choice(kept.theme, ['system', 'paper', 'slate'], FIRST_VIEW.theme),
     columns: flags(kept.columns),
+    distances: choice(kept.distances, ['cm', 'scene'], FIRST_VIEW.distances),
+    angles: choice(kept.angles, ['world', 'parent'], FIRST_VIEW.angles),
     letterKeys: kept.letterKeys !== false,
     compareTakeId: null,
   }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { trimContact } from '../../src/plan/edit/contacts'
 import { setControls } from '../../src/plan/edit/keys'
 import { keyPosesOf } from '../../src/plan/key-poses'
+import { FIRST_VIEW } from '../../src/screen/desk-view'
 import { endDrag, startDrag } from '../../src/screen/sheet/drag'
 import { RATES, rateId, rateLabel, rateOf } from '../../src/screen/sheet/rates'
 import { screenColumns } from '../../src/screen/sheet/screen-columns'
@@ -123,7 +124,7 @@ test('columns are shown and hidden by hand, the frame never', () => {
   const sheet = desk.takeWeighings?.sheet
   if (!sheet) throw new Error('the take is weighed at once')
   const shown = (chosen: Record<string, boolean>) =>
-    screenColumns(sheet, chosen)
+    screenColumns(sheet, { ...FIRST_VIEW, columns: chosen })
       .filter((column) => column.shown)
       .map(({ column }) => column.id)
   expect(shown({})).toContain('legL.share')
@@ -131,6 +132,17 @@ test('columns are shown and hidden by hand, the frame never', () => {
   expect(shown({ 'legL.load': true, 'legL.share': false, frame: false })).toContain('legL.load')
   expect(shown({ 'legL.share': false })).not.toContain('legL.share')
   expect(shown({ frame: false })).toContain('frame')
+})
+
+test('distances are in centimetres or in the scene’s own unit', () => {
+  const inches = { unit: 'in', unitsPerMetre: 39.37, root: [0, 0, 0] as const }
+  const { desk } = testShell({ ...stancePlan(), scene: inches }, { weighs: true })
+  const sheet = desk.takeWeighings?.sheet
+  if (!sheet) throw new Error('the take is weighed at once')
+  const unitOf = (distances: 'cm' | 'scene') =>
+    screenColumns(sheet, { ...FIRST_VIEW, distances }).find(({ column }) => column.id === 'pelvis.side')
+      ?.column.unit
+  expect([unitOf('cm'), unitOf('scene')]).toEqual(['cm', 'in'])
 })
 
 test.each([

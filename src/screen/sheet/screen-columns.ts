@@ -1,7 +1,9 @@
 import type { LimbId } from '../../document/contacts'
 import { type Column, cellText } from '../../sheet/column'
-import { columnsOf } from '../../sheet/columns'
+import { type ColumnOptions, columnsOf } from '../../sheet/columns'
+import { centimetres, sceneUnits } from '../../sheet/format'
 import type { Sheet, SheetRow } from '../../sheet/types'
+import type { ViewSettings } from '../desk-view'
 import { CELL, WIDTH } from './constants'
 
 /** A column as the screen shows it. */
@@ -17,13 +19,11 @@ export interface ScreenColumn {
   readonly shown: boolean
 }
 
-/**
- * All columns of a sheet as the screen shows them.
- * @param chosen columns shown or hidden by hand
- */
-export function screenColumns(sheet: Sheet, chosen: Readonly<Record<string, boolean>>): ScreenColumn[] {
-  const columns = columnsOf(sheet)
-  const isShown = (column: Column) => column.id === 'frame' || (chosen[column.id] ?? shownAtFirst(column))
+/** All columns of a sheet as the screen shows them: which are shown, in which unit, angles to what. */
+export function screenColumns(sheet: Sheet, view: ColumnChoice): ScreenColumn[] {
+  const columns = columnsOf(sheet, columnOptions(sheet, view))
+  const isShown = (column: Column) =>
+    column.id === 'frame' || (view.columns[column.id] ?? shownAtFirst(column))
   const inGroup = new Map<string, number>()
   for (const column of columns)
     if (isShown(column)) inGroup.set(column.group, (inGroup.get(column.group) ?? 0) + 1)
@@ -41,6 +41,14 @@ export function screenColumns(sheet: Sheet, chosen: Readonly<Record<string, bool
   })
 }
 
+export type ColumnChoice = Pick<ViewSettings, 'columns' | 'distances' | 'angles'>
+
+/** The columns' unit and angles as they were chosen: the same for the screen, the print and the file. */
+export const columnOptions = ({ header }: Sheet, { distances, angles }: ColumnChoice): ColumnOptions => ({
+  unit: distances === 'scene' ? sceneUnits(header.scene, header.stature) : centimetres(header.stature),
+  angles,
+})
+
 /** The bar of a limb's load says also whether it is down; count and kilograms are for those who want them. */
 const shownAtFirst = ({ id, shown }: Column): boolean => shown && !/^count$|\.(state|load)$/.test(id)
 
@@ -49,9 +57,9 @@ function kindOf(id: string): ScreenColumn['kind'] {
   return id.endsWith('.share') ? 'load' : 'text'
 }
 
-/** Wide enough for the longest text and word of the title, and its share of the group's name. */
+/** Wide enough for the longest text, the title, and its share of the group's name. */
 function textWidth(column: Column, rows: readonly SheetRow[], inGroup: number): number {
-  let longest = Math.max(column.group.length / inGroup, ...column.title.split(' ').map((word) => word.length))
+  let longest = Math.max(column.group.length / inGroup, column.title.length)
   for (const row of rows) longest = Math.max(longest, cellText(column, row).length)
   return Math.min(CELL.most, Math.max(CELL.least, Math.ceil(longest * CELL.figure + CELL.margins)))
 }

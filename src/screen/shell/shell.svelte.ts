@@ -12,6 +12,7 @@ import { columnsOf } from '../../sheet/columns'
 import type { Command } from '../commands/command'
 import type { Desk } from '../desk.svelte'
 import type { Playback } from '../playback.svelte'
+import { columnOptions } from '../sheet/screen-columns'
 import type { Keeping } from './keeping.svelte'
 
 /** What lies over the drawing until it is closed. */
@@ -172,7 +173,7 @@ export class Shell {
       this.desk.say('The take is being weighed; try again in a moment.', 'hint')
       return
     }
-    const content = sheetCsv(sheet, columnsOf(sheet))
+    const content = sheetCsv(sheet, columnsOf(sheet, columnOptions(sheet, this.desk.view)))
     const name = fileName(`${this.desk.plan.title} ${this.desk.take.name}`, CSV_FILE)
     this.#tell(await this.#files.save({ name, content }, CSV_FILE))
   }
