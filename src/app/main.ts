@@ -6,4 +6,6 @@ import { start } from './start'
 
 const shell = await start()
 mount(App, { target: document.body, props: { shell } })
-workOffline()
+workOffline(() =>
+  shell.desk.say('A newer Weighbridge is ready: it opens once every tab of this one is closed.', 'hint'),
+)

@@ -19,7 +19,11 @@ import { preferences } from './preferences'
 
 /** Puts the browser's own tools together and opens the plan that was open last, or the demo. */
 export async function start(): Promise<Shell> {
-  const keeping = new Keeping({ storage: browserStorage(), clock: browserClock, locks: browserLocks(navigator.locks) })
+  const keeping = new Keeping({
+    storage: browserStorage(),
+    clock: browserClock,
+    locks: browserLocks(navigator.locks),
+  })
   const [demo, last] = await Promise.all([fetchDemo(), keeping.last()])
   const resumed = last?.loaded.kind === 'loaded' ? last.loaded : null
   const desk = new Desk(resumed?.plan ?? demo, {
