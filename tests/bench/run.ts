@@ -4,12 +4,13 @@
  */
 import { cpus } from 'node:os'
 import { type Case, type Figures, measure } from './measure'
+import { trialCases } from './trial'
 import { weighCases } from './weigh'
 
 const SECONDS = 2
 
 const machine = `${cpus()[0]?.model ?? 'unknown processor'} × ${cpus().length}, Node ${process.version}`
-const results = weighCases().map((one) => ({ ...one, figures: measure(one, SECONDS) }))
+const results = [...weighCases(), ...trialCases()].map((one) => ({ ...one, figures: measure(one, SECONDS) }))
 const missed = results.filter(({ goal, figures }) => !meets(goal, figures))
 
 if (process.argv.includes('--json')) console.log(JSON.stringify({ machine, unit: 'ms', results }, null, 2))
