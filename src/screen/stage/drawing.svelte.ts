@@ -161,6 +161,14 @@ export class StageDrawing {
     )
   })
 
+  /** One thing in one view, without placing the others. */
+  gripOf(id: string, view: View): Grip | null {
+    const thing = this.things.find((one) => one.id === id)
+    if (thing === undefined) return null
+    const [x, y] = project(view, thing.at)
+    return { thing, view, x, y, covered: false }
+  }
+
   viewAt(x: number, y: number): View | null {
     const inside = ({ area }: View) =>
       x >= area.x && x <= area.x + area.width && y >= area.y && y <= area.y + area.height

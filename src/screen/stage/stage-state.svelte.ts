@@ -49,11 +49,9 @@ export class StageState {
     this.#placing = on
   }
 
-  /** The one handle of a view that the Tab key stops at. */
+  /** The handle of a view that was used last. */
   current(view: ViewId): string {
-    const id = this.#current[view]
-    const { things } = this.drawing
-    return things.some((thing) => thing.id === id) ? id : (things[0]?.id ?? '')
+    return this.#current[view]
   }
 
   setCurrent(view: ViewId, id: string): void {
