@@ -7,7 +7,7 @@ export interface FrameClock {
   cancel(id: number): void
 }
 
-export const browserClock: FrameClock = {
+const browserClock: FrameClock = {
   next: (callback) => requestAnimationFrame(callback),
   cancel: (id) => cancelAnimationFrame(id),
 }

@@ -9,9 +9,6 @@ export function paletteName(choice: ThemeChoice): PaletteName {
   return holds('prefers-color-scheme: dark') ? 'slate' : 'paper'
 }
 
-/** Whether the user's machine asks for less movement. */
-export const wantsStillness = (): boolean => holds('prefers-reduced-motion: reduce')
-
 /** Whether the main pointer is a finger. */
 export const isTouch = (): boolean => holds('pointer: coarse')
 

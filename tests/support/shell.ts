@@ -58,7 +58,7 @@ export function testShell(
 const weighsAtOnce: TakeWeigher = { weigh: (problem, heard) => heard([...weighTake(problem)], true) }
 
 /** The screen's frames, one at each `show`. */
-export function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
+function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
   const waiting = new Map<number, (now: number) => void>()
   let last = 0
   return {
