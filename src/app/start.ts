@@ -1,6 +1,7 @@
 import type { Plan } from '../document/plan'
 import { browserFiles } from '../keep/browser-files'
 import { browserStorage } from '../keep/browser-storage'
+import { browserCopyBoard } from '../keep/clipboard'
 import { browserClock } from '../keep/clock'
 import { browserLocks } from '../keep/locks'
 import { keyCommands } from '../screen/commands/keys'
@@ -9,7 +10,7 @@ import { takeCommands } from '../screen/commands/takes'
 import { timeCommands } from '../screen/commands/time'
 import { undoCommands } from '../screen/commands/undo'
 import { viewCommands } from '../screen/commands/view'
-import { Desk, type TakeWeigher } from '../screen/desk.svelte'
+import { Desk } from '../screen/desk.svelte'
 import { Playback } from '../screen/playback.svelte'
 import { Keeping } from '../screen/shell/keeping.svelte'
 import { Shell } from '../screen/shell/shell.svelte'
@@ -26,10 +27,11 @@ export async function start(): Promise<Shell> {
   })
   const [demo, last] = await Promise.all([fetchDemo(), keeping.last()])
   const resumed = last?.loaded.kind === 'loaded' ? last.loaded : null
+  const files = browserFiles()
   const desk = new Desk(resumed?.plan ?? demo, {
-    weigher: threadWeigher((reason) =>
-      desk.say(`The take can’t be weighed: ${reason}. Open the page anew.`, 'problem'),
-    ),
+    worker: new WorkerClient(),
+    files,
+    copyBoard: browserCopyBoard(),
     preferences,
     settled: (plan) => keeping.change(plan),
   })
@@ -38,7 +40,7 @@ export async function start(): Promise<Shell> {
     desk,
     playback,
     keeping,
-    files: browserFiles(),
+    files,
     demo: () => demo,
     printPage: () => window.print(),
     commands: (shell) => [
@@ -80,9 +82,4 @@ function sayWhyNot({ desk }: Shell, loaded: Awaited<ReturnType<Keeping['load']>>
       'The plan that was open last is damaged and can’t be opened; the demo is open instead.',
       'problem',
     )
-}
-
-function threadWeigher(failed: (reason: string) => void): TakeWeigher {
-  const client = new WorkerClient()
-  return { weigh: (problem, heard) => client.request('weigh take', problem, { pieces: heard, failed }) }
 }

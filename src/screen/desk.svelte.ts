@@ -1,24 +1,25 @@
 import { makeBody } from '../body/model'
 import type { Mover, Plan, Take } from '../document/plan'
+import type { CopyBoard } from '../keep/clipboard'
+import type { Files } from '../keep/files'
 import * as history from '../plan/history'
 import { makeMotion } from '../pose/between'
 import type { Sheet } from '../sheet/types'
 import { weighPose } from '../weigh/pose'
-import type { FrameWeighing, TakePiece, TakeProblem } from '../worker/protocol'
+import type { WorkerClient } from '../worker/client'
+import type { FrameWeighing } from '../worker/protocol'
 import { type PageId, readView, type ViewSettings, writeView } from './desk-view'
 
 /** What the desk needs from outside; the browser's own or a test's. */
 export interface DeskTools {
-  /** Weighs all frames of a take elsewhere; a new request makes it forget the one before. */
-  readonly weigher?: TakeWeigher
+  /** The calculation thread: whole takes, trials, plans. */
+  readonly worker?: Pick<WorkerClient, 'request'>
+  readonly files?: Files
+  readonly copyBoard?: CopyBoard
   /** Where view settings are kept between sittings. */
   readonly preferences?: PreferenceStore
   /** Told of every settled state of the plan: after a gesture, an edit, an undo; not during a gesture. */
   readonly settled?: (plan: Plan) => void
-}
-
-export interface TakeWeigher {
-  weigh(problem: TakeProblem, heard: (pieces: readonly TakePiece[], done: boolean) => void): void
 }
 
 export interface PreferenceStore {
@@ -51,7 +52,7 @@ export interface TakeWeighings {
  * that is complete at once. One gesture is one step of undo.
  */
 export class Desk {
-  #tools: DeskTools
+  readonly tools: DeskTools
   #history: history.History<Plan>
   #takeId: string | null = $state.raw(null)
   #frame = $state.raw(0)
@@ -91,7 +92,7 @@ export class Desk {
   )
 
   constructor(plan: Plan, tools: DeskTools = {}) {
-    this.#tools = tools
+    this.tools = tools
     this.#history = $state.raw(history.newHistory(plan))
     this.#view = $state.raw(readView(tools.preferences?.read() ?? null))
     this.#askForWeighings()
@@ -111,7 +112,7 @@ export class Desk {
   }
   setView(changes: Partial<ViewSettings>): void {
     this.#view = { ...this.#view, ...changes }
-    this.#tools.preferences?.write(writeView(this.#view))
+    this.tools.preferences?.write(writeView(this.#view))
   }
 
   /** @param frame from 0; rounded and brought into the take */
@@ -200,12 +201,12 @@ export class Desk {
     if (next === this.#history) return
     this.#history = next
     this.#askForWeighings()
-    this.#tools.settled?.(next.present)
+    this.tools.settled?.(next.present)
   }
 
   #askForWeighings(): void {
-    const { weigher } = this.#tools
-    if (weigher === undefined) return
+    const { worker } = this.tools
+    if (worker === undefined) return
     const { take, takeId, frame } = this
     const old = this.#weighings
     if (old !== null && samePlan(old.of, this.plan, take)) return
@@ -214,13 +215,21 @@ export class Desk {
     const frames = new Map<number, FrameWeighing>()
     let { sheet } = before
     this.#weighings = { of: plan, takeId, frames: before.frames, sheet, fresh: false }
-    weigher.weigh({ plan, near: frame }, (pieces, done) => {
-      for (const piece of pieces)
-        if ('sheet' in piece) sheet = piece.sheet
-        else frames.set(piece.frame, piece)
-      const all = done ? frames : new Map([...before.frames, ...frames])
-      this.#weighings = { of: plan, takeId, frames: all, sheet, fresh: done }
-    })
+    worker.request(
+      'weigh take',
+      { plan, near: frame },
+      {
+        pieces: (pieces, done) => {
+          for (const piece of pieces)
+            if ('sheet' in piece) sheet = piece.sheet
+            else frames.set(piece.frame, piece)
+          const all = done ? frames : new Map([...before.frames, ...frames])
+          this.#weighings = { of: plan, takeId, frames: all, sheet, fresh: done }
+        },
+        failed: (reason) =>
+          this.say(`The take can’t be weighed: ${reason}. Open the page anew; the plan is kept.`, 'problem'),
+      },
+    )
   }
 }
 

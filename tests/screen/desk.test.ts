@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { setControls } from '../../src/plan/edit/keys'
 import { duplicateTake } from '../../src/plan/edit/takes'
-import { Desk } from '../../src/screen/desk.svelte'
-import type { FrameWeighing, TakePiece, TakeProblem } from '../../src/worker/protocol'
+import { Desk, type DeskTools } from '../../src/screen/desk.svelte'
+import type { FrameWeighing, TakePiece } from '../../src/worker/protocol'
 import { stancePlan } from '../support/plans'
 
 const moved = (desk: Desk, x: number) => (plan: typeof desk.plan) =>
@@ -109,35 +109,40 @@ test('view settings come back, the compared take does not', () => {
 })
 
 describe('the weighed take', () => {
-  const weigher = () => {
-    const asked: { problem: TakeProblem; answer: (pieces: TakePiece[], done: boolean) => void }[] = []
-    return { asked, weigh: (problem: TakeProblem, answer: never) => void asked.push({ problem, answer }) }
+  /** A thread that answers when it is told to. */
+  const slow = () => {
+    const asked: ((pieces: TakePiece[], done: boolean) => void)[] = []
+    const worker: NonNullable<DeskTools['worker']> = {
+      request: (_job, _input, listener) =>
+        void asked.push((pieces, done) => listener.pieces(pieces as never[], done)),
+    }
+    return { asked, worker }
   }
   const frame = (number: number) => ({ frame: number }) as FrameWeighing
 
   test('old frames stay, not fresh, until the new ones are all there', () => {
-    const tool = weigher()
-    const desk = new Desk(stancePlan(), { weigher: tool })
-    tool.asked[0]?.answer([frame(0), frame(1)], true)
+    const { asked, worker } = slow()
+    const desk = new Desk(stancePlan(), { worker })
+    asked[0]?.([frame(0), frame(1)], true)
     expect(desk.takeWeighings?.fresh).toBe(true)
     desk.edit('Move pelvis', moved(desk, 0.02))
     expect(desk.takeWeighings?.fresh).toBe(false)
     expect([...(desk.takeWeighings?.frames.keys() ?? [])]).toEqual([0, 1])
     const newer = frame(1)
-    tool.asked[1]?.answer([newer], false)
+    asked[1]?.([newer], false)
     expect(desk.takeWeighings?.frames.get(1)).toBe(newer)
     expect(desk.takeWeighings?.fresh).toBe(false)
   })
 
   test('nothing is asked during a gesture nor for a change of another take', () => {
-    const tool = weigher()
-    const desk = new Desk(stancePlan(), { weigher: tool })
+    const { asked, worker } = slow()
+    const desk = new Desk(stancePlan(), { worker })
     desk.begin('Move pelvis')
     desk.change(moved(desk, 0.01))
-    expect(tool.asked.length).toBe(1)
+    expect(asked.length).toBe(1)
     desk.commit()
-    expect(tool.asked.length).toBe(2)
+    expect(asked.length).toBe(2)
     desk.edit('Duplicate take', (plan) => duplicateTake(plan, desk.takeId, 'Second'))
-    expect(tool.asked.length).toBe(2)
+    expect(asked.length).toBe(2)
   })
 })

@@ -10,10 +10,12 @@ import { takeCommands } from '../../src/screen/commands/takes'
 import { timeCommands } from '../../src/screen/commands/time'
 import { undoCommands } from '../../src/screen/commands/undo'
 import { viewCommands } from '../../src/screen/commands/view'
-import { Desk, type TakeWeigher } from '../../src/screen/desk.svelte'
+import { Desk } from '../../src/screen/desk.svelte'
 import { type FrameClock, Playback } from '../../src/screen/playback.svelte'
 import { Keeping } from '../../src/screen/shell/keeping.svelte'
 import { Shell } from '../../src/screen/shell/shell.svelte'
+import type { WorkerClient } from '../../src/worker/client'
+import type { TakeProblem } from '../../src/worker/protocol'
 import { weighTake } from '../../src/worker/weigh-take'
 import { stancePlan } from './plans'
 
@@ -31,7 +33,8 @@ export function testShell(
   const keeping = new Keeping({ storage, clock, locks: memoryLocks() })
   const printed: number[] = []
   const desk = new Desk(plan, {
-    ...(options.weighs && { weigher: weighsAtOnce }),
+    ...(options.weighs && { worker: weighsAtOnce }),
+    files,
     settled: (settled) => keeping.change(settled),
   })
   const frames = fakeFrames()
@@ -55,7 +58,13 @@ export function testShell(
   return { shell, desk, keeping, files, clock, frames, printed }
 }
 
-const weighsAtOnce: TakeWeigher = { weigh: (problem, heard) => heard([...weighTake(problem)], true) }
+/** The calculation thread, on this thread: it knows takes and nothing else. */
+const weighsAtOnce: Pick<WorkerClient, 'request'> = {
+  request(job, input, listener) {
+    if (job !== 'weigh take') throw new RangeError(`a test asked for "${job}"`)
+    listener.pieces([...weighTake(input as TakeProblem)] as never[], true)
+  },
+}
 
 /** The screen's frames, one at each `show`. */
 function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
