@@ -1,18 +1,16 @@
 import loadHighs from 'highs'
 import { beforeAll, describe, expect, it } from 'vitest'
 import { between, random } from '../../src/space/random'
-import { TOTAL_LIMIT } from '../../src/weigh/constants'
 import { RegionFinder } from '../../src/weigh/region'
 import { split } from '../../src/weigh/split'
 import { ContactSystem } from '../../src/weigh/system'
 import { weigh } from '../../src/weigh/weigh'
-import { momentOf, neededBy, type Stance, verticesOf } from '../weigh/by-hand'
+import { neededBy, type Stance } from '../weigh/by-hand'
 import { anyStance, kneeling } from '../weigh/stances'
+import { generators, limitRows, type Row, rangeRows } from './programmes'
 
 /*
- * Ranges and regions against HiGHS, an outside solver of linear programmes (test only). The programmes are
- * written out here from the definition: eight pyramid edges a vertex and its own split force, force and moment
- * balanced, loads within their limits and all together within three body weights.
+ * Ranges and regions against HiGHS, an outside solver of linear programmes (test only).
  */
 
 type Highs = Awaited<ReturnType<typeof loadHighs>>
@@ -20,12 +18,6 @@ let highs: Highs
 beforeAll(async () => {
   highs = await loadHighs()
 })
-
-interface Row {
-  readonly terms: readonly number[]
-  readonly sense: '=' | '<='
-  readonly bound: number
-}
 
 /** The best of objective · x with rows, x ≥ 0 but for the last `free` ones; NaN where there is none. */
 function solve(
@@ -53,48 +45,6 @@ function solve(
   return solved.Status === 'Optimal' ? solved.ObjectiveValue : Number.NaN
 }
 
-/** Every generator: its contact, and force and moment for a normal part of 1. */
-function generators({ contacts, body }: Stance, system: ContactSystem) {
-  return verticesOf(contacts, body).flatMap(({ contact, arm }, j) => {
-    const c = contacts.indexOf(contact)
-    const axis = (a: number, i: number) => system.axes[9 * c + 3 * a + i] as number
-    const force = (a: number, b: number) =>
-      [0, 1, 2].map((i) => axis(0, i) + a * axis(1, i) + b * axis(2, i)) as unknown as [
-        number,
-        number,
-        number,
-      ]
-    const edges = Array.from({ length: 8 }, (_, k) => {
-      const angle = (k * Math.PI) / 4
-      return force(contact.friction * Math.cos(angle), contact.friction * Math.sin(angle))
-    })
-    const [n, u, v] = [0, 1, 2].map((a) => system.force[3 * j + a] as number) as [number, number, number]
-    return [...edges, ...(n > 1e-12 ? [force(u / n, v / n)] : [])].map((f) => ({
-      c,
-      wrench: [...f, ...momentOf(arm, f)],
-    }))
-  })
-}
-
-function limitRows(columns: readonly { c: number }[], system: ContactSystem, extra: number): Row[] {
-  const loads = Array.from({ length: system.contacts }, () => 0)
-  for (let c = 0; c < system.contacts; c++)
-    for (let j = system.first[c] as number; j < (system.first[c + 1] as number); j++)
-      loads[c] = (loads[c] as number) + (system.force[3 * j] as number)
-  const total = loads.reduce((sum, load) => sum + load, 0)
-  const pad = Array<number>(extra).fill(0)
-  return [
-    { terms: [...columns.map(() => 1), ...pad], sense: '<=', bound: Math.max(TOTAL_LIMIT, total) },
-    ...loads.map(
-      (load, c): Row => ({
-        terms: [...columns.map((one) => (one.c === c ? 1 : 0)), ...pad],
-        sense: '<=',
-        bound: Math.max(load, system.limit[c] as number),
-      }),
-    ),
-  ]
-}
-
 function* stances(seed: number, count: number): Generator<[Stance, string, () => number]> {
   const next = random(seed)
   for (let i = 0; i < count; i++) {
@@ -116,16 +66,7 @@ describe('against HiGHS', () => {
       system.load(contacts, body)
       const { push } = split(system)
       const columns = generators(stance, system)
-      const rows: Row[] = [
-        ...neededBy(body).map(
-          (bound, i): Row => ({
-            terms: columns.map(({ wrench }) => wrench[i] as number),
-            sense: '=',
-            bound: bound - (push[i] as number),
-          }),
-        ),
-        ...limitRows(columns, system, 0),
-      ]
+      const rows = rangeRows(stance, system, push, columns)
       // One contact and one limb of each stance, either end in turn.
       const contact = Math.floor(next() * contacts.length)
       const limb = weighing.limbs[Math.floor(next() * weighing.limbs.length)]
