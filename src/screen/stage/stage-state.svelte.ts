@@ -3,6 +3,7 @@ import type { FootWay } from '../../pose/grasp'
 import type { Desk } from '../desk.svelte'
 import { StageDrawing } from './drawing.svelte'
 import type { Holdable } from './holdable'
+import type { Still, StillTask } from './still'
 
 /**
  * What is going on on the stage besides the plan: its drawing, what is chosen, and how a knee takes its foot.
@@ -14,6 +15,8 @@ export class StageState {
   #view: ViewId = $state.raw('front')
   #foot: FootWay = $state.raw('along')
   #placing = $state.raw(false)
+  #still: Still | null = $state.raw(null)
+  #task: StillTask | null = $state.raw(null)
   #current: Readonly<Record<ViewId, string>> = $state.raw({
     front: 'pelvis',
     side: 'pelvis',
@@ -56,6 +59,24 @@ export class StageState {
 
   setCurrent(view: ViewId, id: string): void {
     this.#current = { ...this.#current, [view]: id }
+  }
+
+  /** The picture under a view, or null. */
+  get still(): Still | null {
+    return this.#still
+  }
+  setStill(still: Still | null): void {
+    this.#still = still
+    if (still === null) this.#task = null
+  }
+
+  /** What the next press on the stage does to the picture; null where it goes to the pose. */
+  get task(): StillTask | null {
+    return this.#task
+  }
+  setTask(task: StillTask | null): void {
+    this.#task = this.#still === null ? null : task
+    if (task !== null) this.choose(null)
   }
 
   /** What becomes of the foot when its knee is moved. */
