@@ -80,7 +80,9 @@ interface Asked {
 
 /** The plan with what changed keyed at the frame, and the contacts that slid in their new places. */
 export function withMoved(plan: Plan, takeId: string, frame: number, before: Asked, after: Asked): Plan {
-  const changed = CHANNELS.filter((channel) => after.controls[channel] !== before.controls[channel])
+  const changed = CHANNELS.filter(
+    (channel) => Math.abs(after.controls[channel] - before.controls[channel]) > ROUNDING,
+  )
   const values = Object.fromEntries(changed.map((channel) => [channel, after.controls[channel]]))
   const slid = after.contacts.filter((span, i) => span !== before.contacts[i])
   return slid.reduce(
@@ -88,6 +90,9 @@ export function withMoved(plan: Plan, takeId: string, frame: number, before: Ask
     changed.length > 0 ? setControls(plan, takeId, frame, values) : plan,
   )
 }
+
+/** A free limb carried along by a part that didn't move differs by rounding only, m or rad. */
+const ROUNDING = 1e-9
 
 /** A block is moved by the middle of its top and sized by its top's edges and height. */
 export function boxHoldables(plan: Plan, ground: Ground): Holdable[] {

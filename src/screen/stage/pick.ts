@@ -34,16 +34,22 @@ export const ARROWS: Readonly<Record<Arrow, readonly [number, number]>> = {
 
 export const isArrow = (key: string): key is Arrow => key in ARROWS
 
-/** The grip that lies next in a direction: near, and not far off the way. The first where none lies there. */
+/**
+ * The grip that lies next in a direction: near, and not far off the way; the same one where none lies there.
+ * Grips on one spot come first, one after the other: onward with right and down, back with left and up.
+ */
 export function gripToward(grips: readonly Grip[], from: Grip, arrow: Arrow): Grip {
   const [dx, dy] = ARROWS[arrow]
+  const stack = grips.filter((grip) => Math.hypot(grip.x - from.x, grip.y - from.y) < SPOT)
+  const under = stack[stack.indexOf(from) + (dx + dy)]
+  if (under) return under
   let best = from
   let least = Number.POSITIVE_INFINITY
   for (const grip of grips) {
     const [x, y] = [grip.x - from.x, grip.y - from.y]
     const along = x * dx + y * dy
     const beside = Math.abs(x * dy - y * dx)
-    if (grip === from || along < 1 || beside > 2 * along + 2) continue
+    if (grip === from || stack.includes(grip) || along < 1 || beside > 2 * along + 2) continue
     const cost = along + 2 * beside
     if (cost < least) {
       least = cost
