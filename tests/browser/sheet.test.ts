@@ -93,7 +93,10 @@ test('a long take scrolls through a window of rows', async ({ page }) => {
 test('playing shows later frames, at the rate of the plan', async ({ page }) => {
   await open(page)
   await page.getByRole('button', { name: 'Play' }).click()
-  await rowOf(page, 1020).and(page.locator('.current')).waitFor()
+  // A slow machine skips frames, so that no single one is sure to be seen.
+  await page.waitForFunction(
+    () => Number(document.querySelector('.row.current')?.getAttribute('aria-rowindex')) > 12,
+  )
   await page.getByRole('button', { name: 'Pause' }).click()
   const now = await page.locator('[role=row].current').getAttribute('aria-rowindex')
   await page.waitForTimeout(200)

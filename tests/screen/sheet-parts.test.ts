@@ -6,7 +6,7 @@ import { FIRST_VIEW } from '../../src/screen/desk-view'
 import { endDrag, startDrag } from '../../src/screen/sheet/drag'
 import { RATES, rateId, rateLabel, rateOf } from '../../src/screen/sheet/rates'
 import { screenColumns } from '../../src/screen/sheet/screen-columns'
-import { rowWindow, scrollToRow } from '../../src/screen/sheet/window'
+import { columnWindow, rowWindow, scrollToRow } from '../../src/screen/sheet/window'
 import { placeBeside } from '../../src/screen/shell/place'
 import { stancePlan } from '../support/plans'
 import { testShell } from '../support/shell'
@@ -52,6 +52,15 @@ describe('the window of rows', () => {
     expect(scrollToRow(2, 20, 100, 400)).toBe(20)
     expect(scrollToRow(0, 20, 100, 400)).toBe(0)
   })
+})
+
+test.each([
+  [0, { first: 0, end: 5 }],
+  [90, { first: 1, end: 7 }],
+  [130, { first: 2, end: 8 }],
+  [1000, { first: 10, end: 10 }],
+])('of ten columns of 50 px, scrolled by %i px in 200 px, %o are made', (left, expected) => {
+  expect(columnWindow(Array(10).fill(50), left, 200, 30)).toEqual(expected)
 })
 
 describe('rates', () => {

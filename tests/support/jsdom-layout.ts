@@ -1,4 +1,4 @@
-/** What jsdom lacks of a laid-out page: every element is 600 px high, and nothing ever changes its size. */
+/** What jsdom lacks of a laid-out page: every element is 2000 × 600 px, and nothing ever changes its size. */
 
 class StillObserver implements ResizeObserver {
   observe(): void {}
@@ -8,4 +8,4 @@ class StillObserver implements ResizeObserver {
 
 globalThis.ResizeObserver ??= StillObserver
 Object.defineProperty(HTMLElement.prototype, 'clientHeight', { configurable: true, get: () => 600 })
-HTMLElement.prototype.scrollIntoView ??= () => {}
+Object.defineProperty(HTMLElement.prototype, 'clientWidth', { configurable: true, get: () => 2000 })

@@ -20,3 +20,23 @@ export function scrollToRow(index: number, row: number, top: number, height: num
   const after = (index + 1 + margin) * row - height
   return Math.min(before, Math.max(top, after))
 }
+
+/**
+ * Which of neighbouring columns are to be made: those seen in a part of the page `width` px wide, with some px to
+ * spare on either side.
+ * @param widths of all columns, px
+ */
+export function columnWindow(
+  widths: readonly number[],
+  left: number,
+  width: number,
+  spare: number,
+): { readonly first: number; readonly end: number } {
+  let [first, end, at] = [0, 0, 0]
+  for (const [i, own] of widths.entries()) {
+    if (at + own <= left - spare) first = i + 1
+    if (at < left + width + spare) end = i + 1
+    at += own
+  }
+  return { first: Math.min(first, end), end }
+}
