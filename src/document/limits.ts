@@ -32,6 +32,9 @@ export const LIMITS = {
   loads: 50,
   phases: 500,
   notes: 2_000,
+  arcs: 500,
+  accents: 2_000,
+  setAside: 500,
 
   /** Characters. */
   title: 200,
@@ -51,6 +54,20 @@ export const LIMITS = {
   unitsPerMetre: [0.0001, 1_000_000],
   /** Mass of one carried load, kg. */
   loadMass: [0, 200_000],
+  /** A pad's stiffness; a kneecap of the default table has 1. */
+  stiffness: [0.001, 100],
+  /** Focal length of the camera, mm on a frame 36 mm wide: 132° across the picture to 7°. */
+  lens: [8, 300],
+  /** Least way from the camera to its aim, m: it must have a direction. */
+  aimAway: 1e-6,
+  /** How far past physics: twice at most. */
+  push: [1, 2],
+  /** From careful to thrown. */
+  pace: [0, 1],
+  /** Frames that a part leads (< 0) or follows (> 0): half a second at 24. */
+  lag: [-12, 12],
+  /** How far an arc bows, m: twice the tallest body's stature. */
+  bow: [-60, 60],
   /** Share of a span that a key eases over. */
   ease: [0, 1],
   /** Length of a contact's normal: 1, give or take what rounding leaves. */

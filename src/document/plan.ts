@@ -1,7 +1,8 @@
 import type { BodySpec } from '../body/spec'
 import type { Vec3 } from '../space/vec'
 import type { ChannelId, Key } from './channels'
-import type { ContactSpan, LimbId } from './contacts'
+import type { ContactKind, ContactSpan, LimbId } from './contacts'
+import type { Manner } from './take'
 
 /**
  * A plan as it is stored: version 1 of the file format. Lengths in metres, angles in radians in the
@@ -21,7 +22,14 @@ export interface Plan {
   /** The order in which the file's angles are applied. */
   readonly angles: 'turn-list-tilt'
   readonly scene: Scene
+  /** The shot's camera; null where none is set. */
+  readonly camera: Camera | null
   readonly body: BodySpec
+  /**
+   * Stiffness of a whole pad in place of the default table's, on the table's scale (a kneecap has 1); kinds
+   * that are left out keep the table's. > 0, at most 100.
+   */
+  readonly stiffness: Stiffness
   readonly ground: Ground
   readonly takes: readonly Take[]
 }
@@ -38,6 +46,18 @@ export interface Scene {
   /** Where the rig's root sits from the middle of the hip joints, m, in the pelvis's frame. */
   readonly root: Vec3
 }
+
+/** A camera in the world, level across the picture. It never stands at its aim. */
+export interface Camera {
+  /** m */
+  readonly position: Vec3
+  /** What is in the middle of the picture, m. */
+  readonly aim: Vec3
+  /** Focal length, mm, for a frame 36 mm wide. */
+  readonly lens: number
+}
+
+export type Stiffness = Readonly<Partial<Record<ContactKind, number>>>
 
 export type Grip = 'slippery' | 'normal' | 'rough'
 
@@ -59,7 +79,7 @@ export interface Box {
   readonly grip: Grip
 }
 
-export interface Take {
+export interface Take extends Manner {
   readonly id: string
   readonly name: string
   /** Number of frames. */

@@ -15,6 +15,7 @@ export type FormNode =
   | { readonly kind: 'id' }
   | { readonly kind: 'choice'; readonly of: readonly (string | number)[] }
   | { readonly kind: 'boolean' }
+  | { readonly kind: 'nullable'; readonly of: FormNode }
   | ListNode
   | ObjectNode
 
@@ -31,6 +32,8 @@ export interface ObjectNode {
   readonly fields: ReadonlyMap<string, FormNode>
   /** Written on one line. */
   readonly inline: boolean
+  /** Any of the fields may be missing. */
+  readonly partial: boolean
 }
 
 export const number = (range: Range, unit: string): Form<number> => ({
@@ -83,14 +86,31 @@ export const object = <T>(
   kind: 'object',
   fields: new Map(Object.entries<FormNode>(fields)),
   inline: layout === 'inline',
+  partial: false,
 })
 
 /** The same kind of form for each of some names. */
 export const record = <K extends string, T>(
   names: readonly K[],
   of: (name: K) => Form<T>,
+  layout: 'lines' | 'inline' = 'lines',
 ): Form<Readonly<Record<K, T>>> => ({
   kind: 'object',
   fields: new Map(names.map((name) => [name, of(name)])),
-  inline: false,
+  inline: layout === 'inline',
+  partial: false,
 })
+
+/** The same kind of form for any of some names, none of them needed; on one line. */
+export const some = <K extends string, T>(
+  names: readonly K[],
+  of: Form<T>,
+): Form<Readonly<Partial<Record<K, T>>>> => ({
+  kind: 'object',
+  fields: new Map(names.map((name) => [name, of])),
+  inline: true,
+  partial: true,
+})
+
+/** What the form says, or null. */
+export const nullable = <T>(of: Form<T>): Form<T | null> => ({ kind: 'nullable', of })

@@ -2,6 +2,7 @@ import type { BodySpec } from '../body/spec'
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/channels'
 import type { ContactSpan } from '../document/contacts'
 import type { Ground, Mover, Plan, Rate, Scene, Take } from '../document/plan'
+import { PLAIN_MANNER } from '../document/take'
 import { GRAVITY } from '../space/units'
 import { NEW_EASE, NEW_FIRST_FRAME, NEW_LENGTH, NEW_RATE, NEW_SCENE } from './constants'
 import { freshId } from './ids'
@@ -23,7 +24,9 @@ export function newPlan(options: NewPlan): Plan {
     gravity: options.gravity ?? GRAVITY,
     angles: 'turn-list-tilt',
     scene: options.scene ?? NEW_SCENE,
+    camera: null,
     body,
+    stiffness: {},
     ground: options.ground ?? { grip: 'normal', boxes: [] },
     takes: [
       newTake({
@@ -84,7 +87,22 @@ function newTake(options: {
       ...contact,
       id: freshId(contact.part, contacts),
     })
-  return { id, name, length, channels, contacts, loads: [], phases: [], notes: [], mover }
+  const { arcs, accents, setAside, ...whole } = PLAIN_MANNER
+  return {
+    id,
+    name,
+    length,
+    ...whole,
+    channels,
+    contacts,
+    arcs,
+    loads: [],
+    phases: [],
+    accents,
+    notes: [],
+    setAside,
+    mover,
+  }
 }
 
 /** A key that eases over half of the span on either side. */

@@ -1,9 +1,10 @@
 import { BODY_LIMITS, type BodySpec, SHAPES } from '../body/spec'
 import { CHANNELS, type ChannelId, isAngle, type Key } from '../document/channels'
-import { CONTACT_PARTS, type ContactSpan, KINDS_OF, LIMBS } from '../document/contacts'
+import { CONTACT_PARTS, type ContactKind, type ContactSpan, KINDS_OF, LIMBS } from '../document/contacts'
 import { LIMITS } from '../document/limits'
 import {
   type Box,
+  type Camera,
   type CarriedLoad,
   type FrameNote,
   type Ground,
@@ -13,8 +14,18 @@ import {
   type Plan,
   type Rate,
   type Scene,
+  type Stiffness,
   type Take,
 } from '../document/plan'
+import {
+  type Accent,
+  type Arc,
+  EXPOSURES,
+  LAG_PARTS,
+  type Manner,
+  type SetAside,
+  STYLES,
+} from '../document/take'
 import {
   boolean,
   choice,
@@ -23,9 +34,11 @@ import {
   line,
   lines,
   list,
+  nullable,
   number,
   object,
   record,
+  some,
   vector,
   whole,
 } from './form'
@@ -43,11 +56,13 @@ const key = (channel: ChannelId): Form<Key> =>
     'inline',
   )
 
+const CONTACT_KINDS: readonly ContactKind[] = [...KINDS_OF.knee, ...KINDS_OF.foot, ...KINDS_OF.hand]
+
 export const CONTACT_FORM: Form<ContactSpan> = object(
   {
     id,
     part: choice(CONTACT_PARTS),
-    kind: choice([...KINDS_OF.knee, ...KINDS_OF.foot, ...KINDS_OF.hand]),
+    kind: choice(CONTACT_KINDS),
     position: vector(LIMITS.place, 'm'),
     heading: number(LIMITS.angle, 'rad'),
     normal: vector([-1.001, 1.001], ''),
@@ -78,15 +93,49 @@ export const NOTE_FORM: Form<FrameNote> = object({ id, frame, text: lines(LIMITS
 
 export const MOVER_FORM: Form<Mover> = object({ limb: choice(LIMBS), toesStay: boolean }, 'inline')
 
+export const ARC_FORM: Form<Arc> = object(
+  {
+    id,
+    limb: choice(LIMBS),
+    from: frame,
+    to: frame,
+    height: number(LIMITS.bow, 'm'),
+    side: number(LIMITS.bow, 'm'),
+  },
+  'inline',
+)
+
+export const ACCENT_FORM: Form<Accent> = object({ id, frame, name: line(LIMITS.name) }, 'inline')
+
+export const SET_ASIDE_FORM: Form<SetAside> = object(
+  { id, rule: id, from: frame, reason: lines(LIMITS.note) },
+  'inline',
+)
+
+const manner = {
+  exposure: choice(EXPOSURES),
+  style: choice(STYLES),
+  push: number(LIMITS.push, ''),
+  pace: number(LIMITS.pace, ''),
+  lags: record(LAG_PARTS, () => number(LIMITS.lag, 'frames'), 'inline'),
+}
+/** What is set for a take as a whole. */
+export const MANNER_FORM: Form<WholeManner> = object(manner)
+export type WholeManner = Pick<Manner, keyof typeof manner>
+
 const take: Form<Take> = object({
   id,
   name: line(LIMITS.name),
   length: whole(LIMITS.frames, 'frames'),
+  ...manner,
   channels: record(CHANNELS, (channel) => list(key(channel), [1, LIMITS.keysPerChannel], 'keys')),
   contacts: list(CONTACT_FORM, [0, LIMITS.contacts], 'contact spans'),
+  arcs: list(ARC_FORM, [0, LIMITS.arcs], 'arcs'),
   loads: list(LOAD_FORM, [0, LIMITS.loads], 'loads'),
   phases: list(PHASE_FORM, [0, LIMITS.phases], 'phases'),
+  accents: list(ACCENT_FORM, [0, LIMITS.accents], 'accents'),
   notes: list(NOTE_FORM, [0, LIMITS.notes], 'notes'),
+  setAside: list(SET_ASIDE_FORM, [0, LIMITS.setAside], 'notes set aside'),
   mover: MOVER_FORM,
 })
 
@@ -134,6 +183,19 @@ const scene: Form<Scene> = object(
   'inline',
 )
 
+export const CAMERA_FORM: Form<Camera | null> = nullable(
+  object(
+    {
+      position: vector(LIMITS.place, 'm'),
+      aim: vector(LIMITS.place, 'm'),
+      lens: number(LIMITS.lens, 'mm'),
+    },
+    'inline',
+  ),
+)
+
+export const STIFFNESS_FORM: Form<Stiffness> = some(CONTACT_KINDS, number(LIMITS.stiffness, ''))
+
 const header = {
   title: line(LIMITS.title),
   character: line(LIMITS.title),
@@ -157,7 +219,9 @@ export const PLAN_FORM: Form<Plan> = object({
   gravity: header.gravity,
   angles: choice(['turn-list-tilt']),
   scene,
+  camera: CAMERA_FORM,
   body: BODY_FORM,
+  stiffness: STIFFNESS_FORM,
   ground: GROUND_FORM,
   takes: list(take, [1, LIMITS.takes], 'takes'),
 })

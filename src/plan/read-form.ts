@@ -28,6 +28,8 @@ function take(node: FormNode, value: unknown, place: Place | undefined, faults: 
     case 'boolean':
       if (typeof value !== 'boolean') wrongType(value, 'true or false', place, faults)
       return value
+    case 'nullable':
+      return value === null ? null : take(node.of, value, place, faults)
     case 'list':
       return takeList(node, value, place, faults)
     case 'object':
@@ -148,7 +150,7 @@ function takeObject(node: ObjectNode, value: unknown, place: Place | undefined, 
     const at = { above: place, name }
     if (Object.hasOwn(value, name))
       read[name] = take(of, (value as Record<string, unknown>)[name], at, faults)
-    else faults.add('missing-field', at, 'it is missing', 'add it, or choose a whole file')
+    else if (!node.partial) faults.add('missing-field', at, 'it is missing', 'add it, or choose a whole file')
   }
   return read
 }

@@ -28,13 +28,16 @@ function limitNode(node: FormNode, value: unknown): unknown {
       throw new RangeError(`expected one of ${node.of.join(', ')}, got ${String(value)}`)
     case 'boolean':
       return Boolean(value)
+    case 'nullable':
+      return value === null ? null : limitNode(node.of, value)
     case 'list':
       return items(value)
         .slice(0, node.most)
         .map((item) => limitNode(node.of, item))
     case 'object': {
       if (typeof value !== 'object' || value === null) throw new TypeError(`expected an object, got ${value}`)
-      const entries = [...node.fields].map(([name, of]) => [
+      const fields = [...node.fields].filter(([name]) => !node.partial || Object.hasOwn(value, name))
+      const entries = fields.map(([name, of]) => [
         name,
         limitNode(of, (value as Record<string, unknown>)[name]),
       ])

@@ -23,6 +23,8 @@ function text(node: FormNode, value: unknown, newline: string): string {
       return numberText(value as number)
     case 'vector':
       return `[${(value as readonly number[]).map(numberText).join(', ')}]`
+    case 'nullable':
+      return value === null ? 'null' : text(node.of, value, newline)
     case 'list':
       return listText(node, value as readonly unknown[], newline)
     case 'object':
@@ -51,6 +53,8 @@ function objectText(node: ObjectNode, value: Readonly<Record<string, unknown>>, 
   const inner = node.inline ? ' ' : `${newline}  `
   const fields: string[] = []
   for (const [name, of] of node.fields)
-    fields.push(`${JSON.stringify(name)}: ${text(of, value[name], inner)}`)
+    if (!node.partial || Object.hasOwn(value, name))
+      fields.push(`${JSON.stringify(name)}: ${text(of, value[name], inner)}`)
+  if (fields.length === 0) return '{}'
   return `{${inner}${fields.join(`,${inner}`)}${node.inline ? ' ' : newline}}`
 }

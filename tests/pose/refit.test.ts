@@ -5,6 +5,7 @@ import type { BodySpec } from '../../src/body/spec'
 import { FLAT } from '../../src/contact/ground'
 import { CHANNELS, type ChannelId, type Key } from '../../src/document/channels'
 import type { Take } from '../../src/document/plan'
+import { PLAIN_MANNER } from '../../src/document/take'
 import { contactsAt, makeMotion } from '../../src/pose/between'
 import { refitTake } from '../../src/pose/refit'
 import { makeStance, STANCES, type StanceId } from '../../src/pose/stances'
@@ -21,6 +22,7 @@ function takeOf(stance: StanceId, spec: BodySpec): Take {
   return {
     id: 'take-1',
     name: '',
+    ...PLAIN_MANNER,
     length: 10,
     channels,
     contacts,
