@@ -1,43 +1,101 @@
 /**
- * `npm run bench`: how long the calculations take on this machine. `-- --json` prints the figures for machines.
- * Exits with 1 where a goal is missed.
+ * `npm run bench`: how long the calculations take on this machine, what they allocate, and how they compare with
+ * libraries. `-- --json` prints the figures for machines. Exits with 1 where a firm goal is missed: a median, or a
+ * ratio to a library, which is measured in the same run.
  */
-import { cpus } from 'node:os'
-import { type Case, type Figures, measure } from './measure'
+import { cpus, loadavg } from 'node:os'
+import { bytesPerRun, type Case, type Figures, measure, ROUNDS } from './measure'
+import { type Agreement, type Peer, peers } from './peers'
 import { trialCases } from './trial'
 import { weighCases } from './weigh'
 
+/** Time for each case, and for each side of a comparison. */
 const SECONDS = 2
 
+const MISSED = 'MISSED'
+
+const cases = [...weighCases(), ...trialCases()]
+const figures = measure(cases, SECONDS)
+const results = cases.map(({ name, input, goal, run }, i) => {
+  const timed = figures[i] as Figures
+  return { name, input, goal, ...timed, bytes: bytesPerRun({ run }), verdict: verdictOn(goal, timed) }
+})
+const compared = compare(await peers())
+const missed = [...results, ...compared].some(({ verdict }) => verdict === MISSED)
+
+const load = loadavg()[0]?.toFixed(1)
 const machine = `${cpus()[0]?.model ?? 'unknown processor'} × ${cpus().length}, Node ${process.version}`
-const results = [...weighCases(), ...trialCases()].map((one) => ({ ...one, figures: measure(one, SECONDS) }))
-const missed = results.filter(({ goal, figures }) => !meets(goal, figures))
-
-if (process.argv.includes('--json')) console.log(JSON.stringify({ machine, unit: 'ms', results }, null, 2))
+if (process.argv.includes('--json'))
+  console.log(JSON.stringify({ machine, load: Number(load), unit: 'ms', results, peers: compared }, null, 2))
 else {
-  console.log(`${machine}; times in ms\n`)
-  const rows = results.map(({ name, input, goal, figures }) => [
-    name,
-    shown(figures.median),
-    shown(figures.p95),
-    shown(figures.p99),
-    goalText(goal),
-    meets(goal, figures) ? 'met' : 'MISSED',
-    `${input} (${figures.runs} runs)`,
-  ])
-  printTable([['', 'median', 'p95', 'p99', 'goal', '', 'input'], ...rows])
+  console.log(`${machine}; load ${load}`)
+  printResults()
+  printPeers()
 }
-process.exitCode = missed.length > 0 ? 1 : 0
+process.exitCode = missed ? 1 : 0
 
-function meets(goal: Case['goal'], figures: Figures): boolean {
-  return (
-    figures.median <= (goal.median ?? Number.POSITIVE_INFINITY) &&
-    figures.p99 <= (goal.p99 ?? Number.POSITIVE_INFINITY)
+function compare(all: readonly Peer[]) {
+  const sides = measure(
+    all.flatMap(({ ours, theirs }) => [ours, theirs]),
+    SECONDS,
+  )
+  return all.map(({ name, library, how, goal, ours: { input }, agree }, i) => {
+    const ours = (sides[2 * i] as Figures).median
+    const theirs = (sides[2 * i + 1] as Figures).median
+    const ratio = theirs / ours
+    const verdict = goal === undefined ? '' : ratio >= goal ? 'met' : MISSED
+    return { name, input, library, how, ours, theirs, ratio, goal, verdict, agreement: agree() }
+  })
+}
+
+function verdictOn(goal: Case['goal'], { median, p99 }: Figures): string {
+  if (median > (goal.median ?? Number.POSITIVE_INFINITY)) return MISSED
+  return p99 > (goal.p99 ?? Number.POSITIVE_INFINITY) ? 'met, p99 over' : 'met'
+}
+
+function printResults(): void {
+  console.log(`\nTimes in ms, of the quietest of ${ROUNDS} rounds; bytes that one run allocates.\n`)
+  const rows = results.map(({ name, input, goal, median, p95, p99, bytes, verdict, runs }) => [
+    name,
+    shown(median),
+    shown(p95),
+    shown(p99),
+    String(bytes),
+    [goal.median && `median ≤ ${goal.median}`, goal.p99 && `p99 ≤ ${goal.p99}`].filter(Boolean).join(', '),
+    verdict,
+    `${input} (${runs} runs)`,
+  ])
+  printTable([['', 'median', 'p95', 'p99', 'bytes', 'goal', '', 'input'], ...rows])
+  console.log(
+    '\nFirm are the medians. A 99th percentile over its goal is told only: under load it is the machine’s.',
   )
 }
 
-function goalText({ median, p99 }: Case['goal']): string {
-  return [median && `median ≤ ${median}`, p99 && `p99 ≤ ${p99}`].filter(Boolean).join(', ')
+function printPeers(): void {
+  console.log('\nMedians in ms beside libraries on the same problems, in the same run.\n')
+  const notes = [...new Set(compared.map(noteOf))]
+  const rows = compared.map((one) => [
+    one.name,
+    shown(one.ours),
+    shown(one.theirs),
+    `${one.ratio < 100 ? one.ratio.toPrecision(2) : Math.round(one.ratio)}×`,
+    one.goal === undefined ? '' : `≥ ${one.goal}×`,
+    one.verdict,
+    differing(one.agreement),
+    `(${notes.indexOf(noteOf(one)) + 1})`,
+    one.input,
+  ])
+  printTable([['', 'ours', 'theirs', 'ratio', 'goal', '', 'answers differ by', '', 'input'], ...rows])
+  console.log()
+  for (const [i, note] of notes.entries()) console.log(`(${i + 1}) ${note}.`)
+}
+
+function noteOf({ library, how }: { readonly library: string; readonly how: string }): string {
+  return `${library} ${how}`
+}
+
+function differing({ difference, of }: Agreement): string {
+  return `${difference < 1e-15 ? '0' : difference.toPrecision(1)} of ${of}`
 }
 
 function shown(time: number): string {
