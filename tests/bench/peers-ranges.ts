@@ -6,7 +6,7 @@ import { ContactSystem } from '../../src/weigh/system'
 import { generators, type Row, rangeRows } from '../outside/programmes'
 import type { Stance } from '../weigh/by-hand'
 import { anyStance, kneeling } from '../weigh/stances'
-import type { Agreement, Peer } from './peers'
+import type { Agreement, Peer } from './peer'
 
 /*
  * Least and most load of every contact, against HiGHS on the programmes that tests/outside/ranges.test.ts writes

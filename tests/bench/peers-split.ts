@@ -5,7 +5,7 @@ import { split } from '../../src/weigh/split'
 import { ContactSystem } from '../../src/weigh/system'
 import { momentOf, neededBy, type Stance, verticesOf } from '../weigh/by-hand'
 import { kneeling } from '../weigh/stances'
-import type { Agreement, Peer } from './peers'
+import type { Agreement, Peer } from './peer'
 
 /*
  * The split against quadprog, a library for quadratic programmes (Goldfarb and Idnani's method). Without friction the

@@ -5,7 +5,8 @@
  */
 import { cpus, loadavg } from 'node:os'
 import { bytesPerRun, type Case, type Figures, measure, ROUNDS } from './measure'
-import { type Agreement, type Peer, peers } from './peers'
+import type { Agreement, Peer } from './peer'
+import { peers } from './peers'
 import { trialCases } from './trial'
 import { weighCases } from './weigh'
 
