@@ -2,7 +2,9 @@ import type { BodyModel } from '../body/model'
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/channels'
 import type { ContactSpan } from '../document/contacts'
 import type { CarriedLoad, Take } from '../document/plan'
+import { LAG_PARTS } from '../document/take'
 import { Curve, channelAt, type Knot, knotsOf } from './curve'
+import { bowed, isMannered, laggedFrame, lagPartOf } from './manner'
 import { reach, settledWith } from './reach'
 import { PelvisCurves } from './switches'
 import type { ReachedPose } from './types'
@@ -29,7 +31,8 @@ export function makeMotion(body: BodyModel, take: Take): Motion {
     poseAt(frame) {
       const known = poses.get(frame)
       if (known) return known
-      const made = pose(isKeyPose(take, frame) ? asked(frame) : between(frame), frame)
+      const exact = isKeyPose(take, frame) && !isMannered(take, frame)
+      const made = pose(exact ? asked(frame) : between(frame), frame)
       poses.set(frame, made)
       return made
     },
@@ -70,10 +73,14 @@ function curvesOf(body: BodyModel, take: Take, pose: PoseOf): (frame: number) =>
     settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
   )
   let limbs = trunk
-  const at = (frame: number): Controls => ({
-    ...mapChannels((id) => limbs[id].at(frame)),
-    ...pelvis.at(frame),
-  })
+  const at = (frame: number): Controls => {
+    const frames = new Map(LAG_PARTS.map((part) => [part, laggedFrame(take, part, frame)]))
+    const read = (id: ChannelId) => {
+      const part = lagPartOf(id)
+      return limbs[id].at(part ? (frames.get(part) as number) : frame)
+    }
+    return bowed(take, { ...mapChannels(read), ...pelvis.at(frame) }, frame)
+  }
   // What a contact holds doesn't depend on the limbs' own curves, so these can be read before they are whole.
   limbs = curvesFrom(withTransitions(take, keyed, (frame) => pose(at(frame), frame)))
   return at
