@@ -2,8 +2,9 @@ import { BODY_LIMITS, type BodySpec } from '../body/spec'
 import { CHANNELS, type Key } from '../document/channels'
 import { type ContactSpan, KINDS_OF, partKind } from '../document/contacts'
 import { LIMITS } from '../document/limits'
-import type { Plan, Rate, Take } from '../document/plan'
-import { norm } from '../space/vec'
+import type { Camera, Plan, Rate, Take } from '../document/plan'
+import type { Arc } from '../document/take'
+import { distance, norm } from '../space/vec'
 import type { Faults, Place } from './faults'
 import { shown } from './faults'
 
@@ -14,6 +15,7 @@ import { shown } from './faults'
 export function checkPlan(plan: Plan, faults: Faults): void {
   checkRate(plan.rate, faults)
   checkWidths(plan.body, faults)
+  if (plan.camera !== null) checkCamera(plan.camera, faults)
   const boxes = within(within(undefined, 'ground'), 'boxes')
   checkIds(plan.ground.boxes, boxes, faults)
   plan.ground.boxes.forEach((box, i) => {
@@ -59,6 +61,16 @@ function checkWidths(body: BodySpec, faults: Faults): void {
       )
 }
 
+function checkCamera(camera: Camera, faults: Faults): void {
+  if (distance(camera.position, camera.aim) < LIMITS.aimAway)
+    faults.add(
+      'camera-at-aim',
+      within(within(undefined, 'camera'), 'aim'),
+      'the camera stands there',
+      'aim it at another place, or write null for no camera',
+    )
+}
+
 function checkIds(things: readonly { readonly id: string }[], list: Place, faults: Faults): void {
   const seen = new Set<string>()
   things.forEach(({ id }, i) => {
@@ -72,19 +84,32 @@ function checkTake(take: Take, stands: ReadonlySet<string>, place: Place, faults
   const channels = within(place, 'channels')
   for (const channel of CHANNELS)
     checkKeys(take.channels[channel], take.length, within(channels, channel), faults)
-  for (const name of ['contacts', 'loads', 'phases'] as const) {
+  for (const name of ['contacts', 'arcs', 'loads', 'phases'] as const) {
     const list = within(place, name)
     checkIds(take[name], list, faults)
     take[name].forEach((span, i) => {
       checkSpan(span, take.length, within(list, i), faults)
     })
   }
-  const notes = within(place, 'notes')
-  checkIds(take.notes, notes, faults)
-  take.notes.forEach((note, i) => {
-    checkFrame(note.frame, take.length, within(within(notes, i), 'frame'), faults)
-  })
+  for (const name of ['accents', 'notes'] as const)
+    checkMoments(take[name], 'frame', take.length, within(place, name), faults)
+  checkMoments(take.setAside, 'from', take.length, within(place, 'setAside'), faults)
   checkContacts(take.contacts, stands, within(place, 'contacts'), faults)
+  checkArcs(take.arcs, within(place, 'arcs'), faults)
+}
+
+/** @param name the field that holds the frame */
+function checkMoments<N extends 'frame' | 'from'>(
+  moments: readonly (Readonly<Record<N, number>> & { readonly id: string })[],
+  name: N,
+  length: number,
+  list: Place,
+  faults: Faults,
+): void {
+  checkIds(moments, list, faults)
+  moments.forEach((moment, i) => {
+    checkFrame(moment[name], length, within(within(list, i), name), faults)
+  })
 }
 
 function checkFrame(frame: number, length: number, place: Place, faults: Faults): void {
@@ -115,12 +140,12 @@ function checkKeys(keys: readonly Key[], length: number, place: Place, faults: F
   })
 }
 
-function checkSpan(
-  { from, to }: { readonly from: number; readonly to: number },
-  length: number,
-  place: Place,
-  faults: Faults,
-): void {
+interface Span {
+  readonly from: number
+  readonly to: number
+}
+
+function checkSpan({ from, to }: Span, length: number, place: Place, faults: Faults): void {
   if (from > to)
     faults.add(
       'span-reversed',
@@ -163,21 +188,58 @@ function checkContacts(
         'make it 1 ([0, 1, 0] is straight up)',
       )
   })
-  checkOverlaps(contacts, list, faults)
+  for (const [index, { part, from, to }, before] of overlaps(
+    contacts,
+    ({ part }) => part,
+    (a, b) => b.from <= a.to,
+  ))
+    faults.add(
+      'contacts-overlap',
+      within(list, index),
+      `${part} touches from ${from} to ${to} and from ${before.from} to ${before.to}`,
+      'let one end before the other begins',
+    )
 }
 
-function checkOverlaps(contacts: readonly ContactSpan[], list: Place, faults: Faults): void {
-  const inOrder = contacts.map((span, index) => ({ span, index })).sort((a, b) => a.span.from - b.span.from)
-  const last = new Map<string, ContactSpan>()
-  for (const { span, index } of inOrder) {
-    const before = last.get(span.part)
-    if (before !== undefined && span.from <= before.to)
+function checkArcs(arcs: readonly Arc[], list: Place, faults: Faults): void {
+  arcs.forEach(({ from, to }, i) => {
+    if (from === to)
       faults.add(
-        'contacts-overlap',
-        within(list, index),
-        `${span.part} touches from ${span.from} to ${span.to} and from ${before.from} to ${before.to}`,
-        'let one end before the other begins',
+        'span-too-short',
+        within(within(list, i), 'to'),
+        `the arc begins and ends at ${from}`,
+        'let it end a frame later at least',
       )
-    if (before === undefined || span.to > before.to) last.set(span.part, span)
+  })
+  for (const [index, { limb, from, to }, before] of overlaps(
+    arcs,
+    ({ limb }) => limb,
+    (a, b) => b.from < a.to,
+  ))
+    faults.add(
+      'arcs-overlap',
+      within(list, index),
+      `an arc of ${limb} goes from ${from} to ${to} and one from ${before.from} to ${before.to}`,
+      'let one end where the other begins, or before',
+    )
+}
+
+/**
+ * Each span that meets one of the same part before it, with its index and that one.
+ * @param meets whether a span meets one that begins no earlier
+ */
+function overlaps<T extends Span>(
+  spans: readonly T[],
+  partOf: (span: T) => string,
+  meets: (span: T, later: T) => boolean,
+): [index: number, span: T, before: T][] {
+  const inOrder = spans.map((span, index) => ({ span, index })).sort((a, b) => a.span.from - b.span.from)
+  const last = new Map<string, T>()
+  const found: [number, T, T][] = []
+  for (const { span, index } of inOrder) {
+    const before = last.get(partOf(span))
+    if (before !== undefined && meets(before, span)) found.push([index, span, before])
+    if (before === undefined || span.to > before.to) last.set(partOf(span), span)
   }
+  return found
 }

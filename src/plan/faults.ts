@@ -40,11 +40,14 @@ export type FaultCode =
   | 'keys-out-of-order'
   | 'outside-take'
   | 'span-reversed'
+  | 'span-too-short'
   | 'contacts-overlap'
+  | 'arcs-overlap'
   | 'kind-not-allowed'
   | 'normal-not-unit'
   | 'rate-out-of-range'
   | 'width-out-of-range'
+  | 'camera-at-aim'
   // A plain problem.
   | 'bad-outline'
   // The end of a long list.

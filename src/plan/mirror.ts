@@ -1,20 +1,22 @@
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/channels'
 import type { ContactPart, ContactSpan, LimbId } from '../document/contacts'
 import { LIMITS } from '../document/limits'
-import type { Box, CarriedLoad, LoadPlace, Plan, Take } from '../document/plan'
+import type { Box, Camera, CarriedLoad, LoadPlace, Plan, Take } from '../document/plan'
+import { type Arc, LAG_PARTS, type LagPart } from '../document/take'
 import type { Vec3 } from '../space/vec'
 import { changeTake, patch } from './edit/change'
 import { changeChannels, withKey } from './edit/keys'
 import { keyAt } from './key-poses'
 
 /**
- * The plan with left and right swapped: the mirror image in the plane x = 0 of every pose, contact, box and
- * load. The rig is not mirrored: its root stays where it is in the pelvis. Twice gives back the same
+ * The plan with left and right swapped: the mirror image in the plane x = 0 of every pose, contact, arc, box
+ * and load, and of the camera; lags change sides. The rig is not mirrored: its root stays where it is in the pelvis. Twice gives back the same
  * numbers to the last bit.
  */
 export function mirrorPlan(plan: Plan): Plan {
   return {
     ...plan,
+    camera: plan.camera && mirrorCamera(plan.camera),
     ground: { ...plan.ground, boxes: plan.ground.boxes.map(mirrorBox) },
     takes: plan.takes.map(mirrorTake),
   }
@@ -81,8 +83,10 @@ function mirrorTake(take: Take): Take {
   ) as Record<ChannelId, Key[]>
   return {
     ...take,
+    lags: mirrorLags(take.lags),
     channels,
     contacts: take.contacts.map(mirrorContact),
+    arcs: take.arcs.map(mirrorArc),
     loads: take.loads.map(mirrorLoad),
     mover: { ...take.mover, limb: swapSide(take.mover.limb) },
   }
@@ -95,6 +99,19 @@ const mirrorContact = (span: ContactSpan): ContactSpan => ({
   position: mirrorVector(span.position),
   heading: negative(span.heading),
   normal: mirrorVector(span.normal),
+})
+
+const mirrorArc = (arc: Arc): Arc => ({ ...arc, limb: swapSide(arc.limb), side: negative(arc.side) })
+
+const mirrorLags = (lags: Take['lags']): Take['lags'] =>
+  Object.fromEntries(
+    LAG_PARTS.map((part) => [part, lags[part === 'chest' || part === 'head' ? part : swapSide(part)]]),
+  ) as Record<LagPart, number>
+
+const mirrorCamera = (camera: Camera): Camera => ({
+  ...camera,
+  position: mirrorVector(camera.position),
+  aim: mirrorVector(camera.aim),
 })
 
 const mirrorBox = (box: Box): Box => ({

@@ -5,9 +5,11 @@ import {
   type ContactPart,
   type ContactSpan,
   KINDS_OF,
+  LIMBS,
   partKind,
 } from '../../src/document/contacts'
 import { type Box, PHASES, type Plan, type Take } from '../../src/document/plan'
+import { type Arc, EXPOSURES, STYLES } from '../../src/document/take'
 import { newPlan } from '../../src/plan/new'
 import { between, random } from '../../src/space/random'
 
@@ -48,7 +50,12 @@ export function randomPlan(next: Source): Plan {
   const takes = Array.from({ length: wholeBetween(next, 1, 3) }, (_, i) =>
     randomTake(next, base.takes[0] as Take, `take-${i + 1}`, boxes),
   )
-  return { ...base, takes }
+  const camera = {
+    position: [onGrid(between(next, -8, 8)), onGrid(between(next, 0, 3)), 6.5],
+    aim: [onGrid(between(next, -1, 1)), 0.9, 0],
+    lens: 35,
+  } as const
+  return { ...base, camera: next() < 0.8 ? camera : null, stiffness: { palm: 0.8, toes: 0.2 }, takes }
 }
 
 /** A plan small enough to be read thousands of times, with something in every list. */
@@ -97,11 +104,22 @@ function randomTake(next: Source, base: Take, id: string, boxes: readonly Box[])
     ...base,
     id,
     name: pick(next, ['first try', 'lean further', '']),
+    exposure: pick(next, EXPOSURES),
+    style: pick(next, STYLES),
+    push: onGrid(between(next, 1, 2)),
+    pace: onGrid(next()),
+    lags: { ...base.lags, head: onGrid(between(next, -12, 12)), armL: 1.5, legR: -0.5 },
     channels,
     contacts: CONTACT_PARTS.flatMap((part) => randomSpans(next, part, length, boxes)),
+    arcs: LIMBS.flatMap((limb) => randomArcs(next, limb, length)),
     loads: [{ id: 'load-1', name: 'pack', mass: 12.5, on: 'handL', offset: [0.1, 0, -0.2], ...span() }],
     phases: [{ id: 'phase-1', name: pick(next, PHASES), ...span() }],
+    accents: [
+      { id: 'accent-1', frame: frame(), name: 'blink' },
+      { id: 'accent-2', frame: frame(), name: 'fist closes' },
+    ],
     notes: [{ id: 'note-1', frame: frame(), text: 'hips first\n\tthen the chest' }],
+    setAside: [{ id: 'aside-1', rule: 'knee-slides', from: frame(), reason: 'wet stone\nmeant so' }],
     mover: { limb: pick(next, ['legL', 'legR', 'armL', 'armR']), toesStay: next() < 0.5 },
   }
 }
@@ -115,6 +133,19 @@ const randomKeys = (next: Source, frames: readonly number[]): Key[] =>
       in: onGrid(next()),
       out: onGrid(next()),
     }))
+
+/** Some of a limb's arcs end where the next begins. */
+function randomArcs(next: Source, limb: Arc['limb'], length: number): Arc[] {
+  const cuts = [...new Set([0, 1, 2].map(() => wholeBetween(next, 0, length - 1)))].sort((a, b) => a - b)
+  return cuts.slice(1).map((to, i) => ({
+    id: `${limb}-${i + 1}`,
+    limb,
+    from: cuts[i] as number,
+    to,
+    height: onGrid(between(next, -0.2, 0.5)),
+    side: onGrid(between(next, -0.3, 0.3)),
+  }))
+}
 
 function randomSpans(next: Source, part: ContactPart, length: number, boxes: readonly Box[]): ContactSpan[] {
   const cuts = [...new Set([0, 1, 2, 3].map(() => wholeBetween(next, 0, length)))].sort((a, b) => a - b)

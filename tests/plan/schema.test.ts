@@ -21,11 +21,14 @@ const BEYOND_A_SCHEMA: ReadonlySet<FaultCode> = new Set([
   'keys-out-of-order',
   'outside-take',
   'span-reversed',
+  'span-too-short',
   'contacts-overlap',
+  'arcs-overlap',
   'kind-not-allowed',
   'normal-not-unit',
   'rate-out-of-range',
   'width-out-of-range',
+  'camera-at-aim',
 ])
 
 describe('the JSON Schema of a plan', () => {
@@ -98,13 +101,22 @@ function compare(node: FormNode, reference: Json, path: string): void {
     case 'boolean':
       expect(part.type, path).toBe('boolean')
       break
+    case 'nullable': {
+      const [nothing, something] = part.anyOf as unknown as [Json, Json]
+      expect(nothing, path).toEqual({ type: 'null' })
+      compare(node.of, something, path)
+      break
+    }
     case 'list':
       expect([part.minItems ?? 0, part.maxItems], path).toEqual([node.least, node.most])
       compare(node.of, part.items as Json, `${path}/0`)
       break
     case 'object':
       expect(Object.keys(part.properties as Json), path).toEqual([...node.fields.keys()])
-      expect([part.required, part.additionalProperties], path).toEqual([[...node.fields.keys()], false])
+      expect([part.required ?? [], part.additionalProperties], path).toEqual([
+        node.partial ? [] : [...node.fields.keys()],
+        false,
+      ])
       for (const [name, of] of node.fields)
         compare(of, (part.properties as Json)[name] as Json, `${path}/${name}`)
   }

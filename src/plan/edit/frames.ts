@@ -7,7 +7,7 @@ import { changeChannels, frameIn } from './keys'
 
 /**
  * Gives a take another number of frames. What lies past the new end goes, spans are cut there, notes move
- * to the last frame; a channel whose every key would go keeps its first one, on the last frame.
+ * to the last frame (accents and notes set aside go); a channel whose every key would go keeps its first one, on the last frame.
  */
 export function setLength(plan: Plan, takeId: string, length: number): Plan {
   const frames = Math.round(clamp(length, LIMITS.frames))
@@ -37,7 +37,7 @@ export function insertFrames(plan: Plan, takeId: string, before: number, count: 
   })
 }
 
-/** Takes frames out, with their keys; one frame of the take stays. */
+/** Takes frames out, with their keys, accents and notes set aside; one frame of the take stays. */
 export function removeFrames(plan: Plan, takeId: string, first: number, count: number): Plan {
   return changeTake(plan, takeId, (take) => {
     const at = frameIn(take, first)
@@ -56,7 +56,7 @@ export function removeFrames(plan: Plan, takeId: string, first: number, count: n
 /**
  * Plays a take slower (factor > 1) or quicker, from frame 0: every key, span and note goes to the nearest
  * frame at that many times its own. Where two keys of a channel meet, the earlier stays; a contact that
- * would last less than half a frame goes.
+ * would last less than half a frame goes, and so does an arc whose ends meet.
  * @param factor > 0; brought within what LIMITS.frames allows
  */
 export function scaleTime(plan: Plan, takeId: string, factor: number): Plan {
@@ -100,8 +100,18 @@ function retimed(take: Take, to: Retiming): Take {
     ...changeChannels(take, CHANNELS, keys),
     length: to.length,
     contacts: take.contacts.map((span) => respan(span, to)).filter((span) => span.from <= span.to),
+    // An arc goes between two frames, so its ends go where keys on them go.
+    arcs: take.arcs
+      .map((arc) => patch(arc, { from: frameAt(arc.from), to: frameAt(arc.to) }))
+      .filter((arc) => arc.from < arc.to),
     loads: lasting(take.loads, to),
     phases: lasting(take.phases, to),
+    accents: take.accents
+      .filter(({ frame }) => to.keeps(frame))
+      .map((accent) => patch(accent, { frame: frameAt(accent.frame) })),
+    setAside: take.setAside
+      .filter(({ from }) => to.keeps(from))
+      .map((note) => patch(note, { from: frameAt(note.from) })),
     notes: take.notes.map((note) => patch(note, { frame: frameAt(note.frame) })),
   }
 }

@@ -1,8 +1,10 @@
 import type { BodySpec } from '../../body/spec'
 import { BODY_LIMITS } from '../../body/spec'
+import type { ContactKind } from '../../document/contacts'
 import { LIMITS } from '../../document/limits'
-import type { Plan } from '../../document/plan'
-import { BODY_FORM, HEADER_FORM, type Header } from '../plan-form'
+import type { Camera, Plan } from '../../document/plan'
+import { distance } from '../../space/vec'
+import { BODY_FORM, CAMERA_FORM, HEADER_FORM, type Header, STIFFNESS_FORM } from '../plan-form'
 import { clamp, withinLimits } from '../within-limits'
 import { patch } from './change'
 
@@ -30,4 +32,23 @@ export const setBody = (plan: Plan, body: BodySpec): Plan => {
       shoulderWidth: clamp(fitted.shoulderWidth, width),
     }),
   })
+}
+
+/** Sets the shot's camera; null takes it away. Nothing changes where it would stand at its aim. */
+export function setCamera(plan: Plan, camera: Camera | null): Plan {
+  const fitted = withinLimits(CAMERA_FORM, camera)
+  return patch(plan, fitted === null || hasAim(fitted) ? { camera: fitted } : {})
+}
+
+/** Whether a camera stands far enough from its aim to look anywhere. */
+export const hasAim = ({ position, aim }: Camera): boolean => distance(position, aim) >= LIMITS.aimAway
+
+/**
+ * Sets how stiff a kind of pad is.
+ * @param stiffness on the default table's scale, where a kneecap has 1; undefined goes back to the table's
+ */
+export function setStiffness(plan: Plan, kind: ContactKind, stiffness: number | undefined): Plan {
+  const { [kind]: _, ...others } = plan.stiffness
+  const changed = stiffness === undefined ? others : { ...others, [kind]: stiffness }
+  return patch(plan, { stiffness: withinLimits(STIFFNESS_FORM, changed) })
 }

@@ -1,7 +1,8 @@
 import { LIMITS } from '../../document/limits'
 import type { Mover, Plan, Take } from '../../document/plan'
+import type { LagPart } from '../../document/take'
 import { freshId } from '../ids'
-import { MOVER_FORM } from '../plan-form'
+import { MANNER_FORM, MOVER_FORM, type WholeManner } from '../plan-form'
 import { tidyText } from '../text-rules'
 import { withinLimits } from '../within-limits'
 import { changeTake, oneOf, patch, without } from './change'
@@ -40,3 +41,17 @@ export function deleteTake(plan: Plan, takeId: string): Plan {
 /** Sets which limb is asked to lift. */
 export const setMover = (plan: Plan, takeId: string, mover: Mover): Plan =>
   changeTake(plan, takeId, (take) => patch(take, { mover: withinLimits(MOVER_FORM, mover) }))
+
+/** Sets what counts for a take as a whole: exposure, style, push, pace; lags too, all at once. */
+export const setManner = (plan: Plan, takeId: string, changes: Partial<WholeManner>): Plan =>
+  changeTake(plan, takeId, (take) => {
+    const { exposure, style, push, pace, lags } = take
+    return patch(take, withinLimits(MANNER_FORM, { exposure, style, push, pace, lags, ...changes }))
+  })
+
+/** Lets a part follow (> 0) or lead (< 0) its keys by some frames; brought within LIMITS.lag. */
+export const setLag = (plan: Plan, takeId: string, part: LagPart, frames: number): Plan =>
+  changeTake(plan, takeId, (take) => {
+    const { lags } = withinLimits(MANNER_FORM, { ...take, lags: { ...take.lags, [part]: frames } })
+    return patch(take, { lags })
+  })
