@@ -40,6 +40,12 @@ it('Gauss’ points integrate x⁸ exactly', () => {
   expect(GAUSS.reduce((sum, [x, w]) => sum + w * x ** 8, 0)).toBeCloseTo(2 / 9, 14)
 })
 
+/**
+ * @checks force and moment that a moving body needs, 24 random motions
+ * @against inverse dynamics of the same sixteen segments
+ * @from mujoco-js; library
+ * @within 1 % of the weight, and of it times a quarter stature
+ */
 describe('whole-body motions against MuJoCo’s inverse dynamics', () => {
   const kinds = [
     { name: 'slow', hertz: 0.7, spin: 0 },
@@ -103,6 +109,12 @@ describe('whole-body motions against MuJoCo’s inverse dynamics', () => {
   )
 })
 
+/**
+ * @checks a body let go while it flails needs no force and no moment
+ * @against forward dynamics of the same segments
+ * @from mujoco-js; library
+ * @within 1e-3, as above; push below 1.5e-3
+ */
 describe('free flight in MuJoCo’s forward dynamics', () => {
   it.each([0, 1, 2, 3])(
     'flight %d: a body let go while it flails asks for no force and no moment',
@@ -141,6 +153,12 @@ describe('free flight in MuJoCo’s forward dynamics', () => {
   )
 })
 
+/**
+ * @checks force and moment of the demo’s own motion
+ * @against sixteen free bodies that replay it
+ * @from mujoco-js; library
+ * @within 1 %, as above
+ */
 it('the demo’s own motion, replayed in MuJoCo as sixteen free bodies: within 1 % W and 1 % W L', () => {
   const plan = capstone()
   const body = makeBody(plan.body)

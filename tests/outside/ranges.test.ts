@@ -56,6 +56,12 @@ function* stances(seed: number, count: number): Generator<[Stance, string, () =>
 }
 
 describe('against HiGHS', () => {
+  /**
+   * @checks least and most load of limbs and contacts, 320 random stances
+   * @against the same programmes, written out anew and solved elsewhere
+   * @from highs; library
+   * @within 1e-6 of the weight
+   */
   it('ranges of 320 stances agree within 1e-6 of the weight', { timeout: 120_000 }, () => {
     const system = new ContactSystem()
     let bitten = 0
@@ -92,6 +98,12 @@ describe('against HiGHS', () => {
     expect(bitten).toBeGreaterThan(5)
   })
 
+  /**
+   * @checks how far the weight could go, 300 random stances
+   * @against the same programmes, written out anew and solved elsewhere
+   * @from highs; library
+   * @within 1e-6 of a quarter stature; drawn up to 0.008 short
+   */
   it('regions of 300 stances agree within 1e-6 of L', { timeout: 120_000 }, () => {
     const system = new ContactSystem()
     const finder = new RegionFinder()

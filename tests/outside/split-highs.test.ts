@@ -12,6 +12,12 @@ import { anyStance } from '../weigh/stances'
  * ones: contacts without friction, each vertex then having one unknown ≥ 0.
  */
 describe('against HiGHS', () => {
+  /**
+   * @checks the split over contacts without friction, 120 random stances
+   * @against the same quadratic programme, solved elsewhere
+   * @from highs; library
+   * @within 1e-5 of the weight
+   */
   it('120 splits on smooth contacts agree within 1e-5 of the weight', { timeout: 60_000 }, async () => {
     const highs = await loadHighs()
     const next = random(404)

@@ -110,6 +110,12 @@ function standing(next: () => number, count: number, uneven: boolean): Stand {
 }
 
 describe('against MuJoCo', () => {
+  /**
+   * @checks the split over three and four feet, level and uneven, 30 stands each
+   * @against a rigid body come to rest on stiff contacts
+   * @from mujoco-js; library
+   * @within 0.05 % of the weight
+   */
   it.each([
     ['three feet on one level', 3, false, 0.8],
     ['three feet at three heights', 3, true, 0],
