@@ -9,7 +9,7 @@ import { type Landing, landingOf, type Touchdown, touchdown } from './landing'
 import { CENTRE, MOMENTUM, type MotionState, SPIN, stateBetween, together } from './momentum'
 import { contactOf } from './pose'
 import { type Slide, slideOf, slidingContact } from './sliding'
-import { lasting, takenUp, takeUpTime, touchesOf } from './take-up'
+import { lasting, type Touch, takenUp, takeUpTime, touchesOf } from './take-up'
 import type { Body, Contact } from './types'
 
 /** A take in motion. */
@@ -56,28 +56,32 @@ export interface Dynamics {
  * landing, and no part of the wrench. A load between touch and full weight counts as far as it is taken up,
  * with its weight and with its inertia alike, so that nothing jumps when it is wholly carried.
  */
-export function dynamicsOf(problem: MotionProblem): Dynamics {
-  return new MotionDynamics(problem)
+export function dynamicsOf(problem: MotionProblem, touches: Touches = touchesOf(problem.take)): Dynamics {
+  return new MotionDynamics(problem, touches)
 }
+
+/** Every contact's touch, by contact id; a retimed take keeps those of the take it comes from. */
+type Touches = ReadonlyMap<string, Touch>
 
 class MotionDynamics implements Dynamics {
   private readonly last: number
   /** Distance of the two poses that a momentum is taken from, frames. */
   private readonly step: number
   private readonly takeUp: number
-  private readonly touches
   private readonly carried
   private readonly bodyMass: number
   private readonly spans: ReadonlyMap<string, ContactSpan>
   private readonly edges: (Edge | undefined)[] = []
   private readonly touchdowns = new Map<number, Touchdown>()
 
-  constructor(private readonly problem: MotionProblem) {
+  constructor(
+    private readonly problem: MotionProblem,
+    private readonly touches: Touches,
+  ) {
     const { body, take, fps } = problem
     this.last = take.length - 1
     this.step = fps * MOMENTUM_STEP
     this.takeUp = takeUpTime(body.stature)
-    this.touches = touchesOf(take)
     this.carried = take.loads.map(({ from, to }) => lasting(from, to, take.length))
     this.bodyMass = Object.values(body.segments).reduce((sum, { mass }) => sum + mass, 0)
     this.spans = new Map(take.contacts.map((span) => [span.id, span]))
