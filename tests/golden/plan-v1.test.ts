@@ -34,6 +34,8 @@ describe('files of version 1 of the plan format', () => {
         ],
       },
     })
+    expect(plan.camera).toEqual({ position: [2.4, 1.1, 3.75], aim: [0, 0.45, 0.1], lens: 42.5 })
+    expect(plan.stiffness).toEqual({ instep: 0.125, palm: 0.8 })
     expect(plan.body).toMatchObject({ stature: 1.15, blend: 0.5, length: { head: 1.5 }, bulk: { head: 1.3 } })
     const [first, second] = plan.takes
     expect(first).toMatchObject({
@@ -41,6 +43,11 @@ describe('files of version 1 of the plan format', () => {
       name: '',
       length: 60,
       mover: { limb: 'armR', toesStay: true },
+      exposure: 2,
+      style: 'pushed',
+      push: 1.35,
+      pace: 0.8,
+      lags: { chest: 1.5, head: 3, armL: 2, armR: -0.75, legL: 0, legR: -12 },
     })
     expect(first && keyPosesOf(first)).toEqual([0, 24, 59])
     expect(first && keyedFramesOf(first)[2]).toEqual({
@@ -60,6 +67,18 @@ describe('files of version 1 of the plan format', () => {
       ['handL-1', 'palm', 'planted'],
       ['handR-1', 'fist', 'planted'],
     ])
+    expect(first?.arcs).toEqual([
+      { id: 'arc-1', limb: 'legL', from: 24, to: 30, height: 0.12, side: 0.03 },
+      { id: 'arc-2', limb: 'legL', from: 30, to: 40, height: -0.02, side: 0 },
+      { id: 'arc-3', limb: 'armL', from: 41, to: 59, height: 0.3, side: -0.15 },
+    ])
+    expect(first?.accents).toEqual([
+      { id: 'accent-1', frame: 24, name: 'fist closes – "tight"' },
+      { id: 'accent-2', frame: 24, name: 'blink' },
+    ])
+    expect(first?.setAside).toEqual([
+      { id: 'aside-1', rule: 'starts-together', from: 24, reason: 'He shuts his eyes\n\tas he grips.' },
+    ])
     expect(first?.notes).toEqual([
       { id: 'note-1', frame: 12, text: 'Hips first,\n\tthen the "chest" – not both. 🪨' },
     ])
@@ -71,7 +90,13 @@ describe('files of version 1 of the plan format', () => {
       ['take-up', 28, 34],
       ['share', 30, 50],
     ])
-    expect(second).toMatchObject({ id: 'take-2', name: 'lean further' })
+    expect(second).toMatchObject({
+      id: 'take-2',
+      name: 'lean further',
+      exposure: 3,
+      style: 'graphic',
+      arcs: [],
+    })
     expect(second?.channels['pelvis.x'][1]?.value).toBe(0.123456789)
     expect(second?.contacts.filter(({ part }) => part === 'kneeR').map(({ from, to }) => [from, to])).toEqual(
       [
@@ -85,6 +110,16 @@ describe('files of version 1 of the plan format', () => {
     const { plan } = load('plan-v1-least')
     expect(plan.title).toBe('')
     expect(plan.takes).toHaveLength(1)
-    expect(plan.takes[0]).toMatchObject({ length: 1, contacts: [], loads: [], phases: [], notes: [] })
+    expect(plan).toMatchObject({ camera: null, stiffness: {} })
+    expect(plan.takes[0]).toMatchObject({
+      length: 1,
+      contacts: [],
+      arcs: [],
+      loads: [],
+      phases: [],
+      accents: [],
+      notes: [],
+      setAside: [],
+    })
   })
 })

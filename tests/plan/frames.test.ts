@@ -2,15 +2,22 @@ import { describe, expect, it } from 'vitest'
 import type { Plan } from '../../src/document/plan'
 import { insertFrames, removeFrames, scaleTime, setLength } from '../../src/plan/edit/frames'
 import { setControls } from '../../src/plan/edit/keys'
-import { notes, phases } from '../../src/plan/edit/things'
+import { accents, arcs, notes, phases, setAside } from '../../src/plan/edit/things'
 import { keyPosesOf } from '../../src/plan/key-poses'
 import { firstTake, flat, knee, kneeSpans, smallPlan } from './small'
 
 const T = 'take-1'
-/** 24 frames: key poses 0, 10, 20; knee down 0 … 9 and 10 … 19; lean 8 … 12; a note on 20. */
+/**
+ * 24 frames: key poses 0, 10, 20; knee down 0 … 9 and 10 … 19; lean 8 … 12; a note and an accent on 20,
+ * one set aside on 9; arcs between the key poses.
+ */
 let plan: Plan = smallPlan([knee({ from: 0, to: 9 }), knee({ from: 10, to: 19 })])
 plan = setControls(setControls(plan, T, 10, flat(1)), T, 20, flat(2))
 plan = notes.add(phases.add(plan, T, { name: 'lean', from: 8, to: 12 }), T, { frame: 20, text: 'late' })
+const arc = { limb: 'armR', height: 0.1, side: 0 } as const
+plan = arcs.add(arcs.add(plan, T, { ...arc, from: 0, to: 10 }), T, { ...arc, from: 10, to: 20 })
+plan = accents.add(plan, T, { frame: 20, name: 'blink' })
+plan = setAside.add(plan, T, { rule: 'knee-slides', from: 9, reason: 'wet' })
 
 const story = (p: Plan) => {
   const take = firstTake(p)
@@ -20,11 +27,14 @@ const story = (p: Plan) => {
     knee: kneeSpans(p).map(([, from, to]) => [from, to]),
     lean: take.phases.map(({ from, to }) => [from, to]),
     note: take.notes.map(({ frame }) => frame),
+    arcs: take.arcs.map(({ from, to }) => [from, to]),
+    accent: take.accents.map(({ frame }) => frame),
+    aside: take.setAside.map(({ from }) => from),
   }
 }
 
 describe('another number of frames', () => {
-  it('cuts what lies past the end; notes move to the last frame', () => {
+  it('cuts what lies past the end; notes move to the last frame, accents and what is set aside go', () => {
     expect(story(setLength(plan, T, 11))).toEqual({
       length: 11,
       keys: [0, 10],
@@ -34,6 +44,9 @@ describe('another number of frames', () => {
       ],
       lean: [[8, 10]],
       note: [10],
+      arcs: [[0, 10]],
+      accent: [],
+      aside: [9],
     })
     expect(story(setLength(plan, T, 5))).toEqual({
       length: 5,
@@ -41,6 +54,9 @@ describe('another number of frames', () => {
       knee: [[0, 4]],
       lean: [],
       note: [4],
+      arcs: [[0, 4]],
+      accent: [],
+      aside: [],
     })
   })
 
@@ -70,6 +86,12 @@ describe('frames put in', () => {
       ],
       lean: [[8, 16]],
       note: [24],
+      arcs: [
+        [0, 14],
+        [14, 24],
+      ],
+      accent: [24],
+      aside: [9],
     })
   })
 
@@ -90,8 +112,15 @@ it('frames taken out take their keys along', () => {
     ],
     lean: [],
     note: [14],
+    arcs: [
+      [0, 8],
+      [8, 14],
+    ],
+    accent: [14],
+    aside: [],
   })
-  expect(story(removeFrames(plan, T, 0, 99)).length).toBe(1)
+  expect(story(removeFrames(plan, T, 0, 99))).toMatchObject({ length: 1, arcs: [] })
+  expect(story(removeFrames(plan, T, 0, 10)).arcs).toEqual([[0, 10]])
 })
 
 describe('scaling the time', () => {
@@ -105,13 +134,19 @@ describe('scaling the time', () => {
       ],
       lean: [[11, 17]],
       note: [28],
+      arcs: [
+        [0, 14],
+        [14, 28],
+      ],
+      accent: [28],
+      aside: [13],
     })
     expect(scaleTime(plan, T, 1)).toBe(plan)
   })
 
   it('keeps the earlier of two keys that meet, and a phase of at least a frame', () => {
     const quick = scaleTime(setControls(plan, T, 11, flat(7)), T, 0.1)
-    expect(story(quick)).toMatchObject({ length: 2, keys: [0, 1], lean: [[1, 1]] })
+    expect(story(quick)).toMatchObject({ length: 2, keys: [0, 1], lean: [[1, 1]], arcs: [[0, 1]] })
     expect(firstTake(quick).channels['head.tilt'][1]?.value).toBe(1)
   })
 })

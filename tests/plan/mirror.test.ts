@@ -69,7 +69,7 @@ describe('the mirror image of a plan', () => {
     }
   })
 
-  it('swaps contacts, boxes, loads and the mover, and leaves the rig', () => {
+  it('swaps contacts, arcs, lags, boxes, loads, camera and the mover, and leaves the rig', () => {
     const plan = randomPlan(random(3))
     const image = mirrorPlan(plan)
     const [take, mirrored] = [firstTake(plan), firstTake(image)]
@@ -83,6 +83,20 @@ describe('the mirror image of a plan', () => {
     expect(mirrored.loads[0]).toMatchObject({ on: 'handR', offset: [-0.1, 0, -0.2] })
     expect(image.ground.boxes[0]?.turn).toBe(-(plan.ground.boxes[0]?.turn as number))
     expect(image.scene).toBe(plan.scene)
+    take.arcs.forEach((arc, i) => {
+      const limb = `${arc.limb.slice(0, -1)}${arc.limb.endsWith('L') ? 'R' : 'L'}`
+      expect(mirrored.arcs[i]).toEqual({ ...arc, limb, side: -arc.side })
+    })
+    expect(take.arcs.length).toBeGreaterThan(0)
+    expect(mirrored.lags).toEqual({ ...take.lags, armL: take.lags.armR, armR: 1.5, legL: -0.5, legR: 0 })
+    expect(mirrored.setAside).toBe(take.setAside)
+    expect(mirrored.accents).toBe(take.accents)
+    expect(image.camera?.position).toEqual([
+      -(plan.camera?.position[0] as number),
+      ...(plan.camera?.position.slice(1) ?? []),
+    ])
+    expect(image.camera?.lens).toBe(35)
+    expect(image.stiffness).toBe(plan.stiffness)
     expect(image.body).toBe(plan.body)
   })
 

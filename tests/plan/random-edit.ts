@@ -1,7 +1,8 @@
 import { BUILDS } from '../../src/body/builds'
 import { CHANNELS } from '../../src/document/channels'
-import { CONTACT_PARTS, KINDS_OF, partKind } from '../../src/document/contacts'
+import { CONTACT_PARTS, KINDS_OF, LIMBS, partKind } from '../../src/document/contacts'
 import { PHASES, type Plan, type Take } from '../../src/document/plan'
+import { EXPOSURES, LAG_PARTS, STYLES } from '../../src/document/take'
 import {
   addContact,
   changeContact,
@@ -12,7 +13,7 @@ import {
 } from '../../src/plan/edit/contacts'
 import { insertFrames, removeFrames, scaleTime, setLength } from '../../src/plan/edit/frames'
 import { addBox, changeBox, deleteBox, setGrip } from '../../src/plan/edit/ground'
-import { setBody, setHeader } from '../../src/plan/edit/head'
+import { setBody, setCamera, setHeader, setStiffness } from '../../src/plan/edit/head'
 import { copyKeys, deleteKeys, moveKeys, setControls, setEase } from '../../src/plan/edit/keys'
 import { resizePlan } from '../../src/plan/edit/resize'
 import {
@@ -21,9 +22,11 @@ import {
   duplicateTake,
   renameTake,
   replaceTake,
+  setLag,
+  setManner,
   setMover,
 } from '../../src/plan/edit/takes'
-import { loads, notes, phases } from '../../src/plan/edit/things'
+import { accents, arcs, loads, notes, phases, setAside } from '../../src/plan/edit/things'
 import { mirrorPlan, mirrorTakeAt } from '../../src/plan/mirror'
 import { between } from '../../src/space/random'
 import { pick, randomBox, randomControls, type Source, wholeBetween } from './random-plan'
@@ -101,6 +104,17 @@ export const EDITS: Readonly<Record<string, Edit>> = {
       ]),
     ),
   setBody: (p, _, n) => setBody(p, { ...pick(n, BUILDS).spec, hipWidth: absurd(n) }),
+  setCamera: (p, _, n) =>
+    setCamera(
+      p,
+      n() < 0.2 ? null : { position: [absurd(n), 1.5, absurd(n)], aim: [absurd(n), 1.5, 0], lens: absurd(n) },
+    ),
+  setStiffness: (p, _, n) =>
+    setStiffness(
+      p,
+      pick(n, ['sole', 'palm', 'toes'] as const),
+      pick(n, [undefined, 0.5, 1, absurd(n), absurd(n)]),
+    ),
   resizePlan: (p, _, n) => resizePlan(p, pick(n, [0.3, 1, 1.75, 6, 29, 1000])),
   addTake: (p, t) => addTake(p, t),
   duplicateTake: (p, t) => duplicateTake(p, t.id, `${t.name} again`),
@@ -124,6 +138,42 @@ export const EDITS: Readonly<Record<string, Edit>> = {
     }),
   changeLoad: (p, t, n) =>
     t.loads.length === 0 ? p : loads.change(p, t.id, pick(n, t.loads).id, { mass: absurd(n), to: frame(n) }),
+  setManner: (p, t, n) =>
+    setManner(
+      p,
+      t.id,
+      pick(n, [
+        { exposure: pick(n, EXPOSURES) },
+        { style: pick(n, STYLES), push: absurd(n) },
+        { pace: absurd(n) },
+      ]),
+    ),
+  setLag: (p, t, n) => setLag(p, t.id, pick(n, LAG_PARTS), absurd(n)),
+  addArc: (p, t, n) =>
+    arcs.add(p, t.id, {
+      limb: pick(n, LIMBS),
+      from: frame(n),
+      to: frame(n),
+      height: absurd(n),
+      side: absurd(n),
+    }),
+  changeArc: (p, t, n) =>
+    t.arcs.length === 0
+      ? p
+      : arcs.change(
+          p,
+          t.id,
+          pick(n, t.arcs).id,
+          pick(n, [{ from: frame(n) }, { to: frame(n) }, { limb: pick(n, LIMBS) }, { height: absurd(n) }]),
+        ),
+  deleteArc: (p, t, n) => (t.arcs.length === 0 ? p : arcs.delete(p, t.id, pick(n, t.arcs).id)),
+  addAccent: (p, t, n) => accents.add(p, t.id, { frame: frame(n), name: 'gear\nopens' }),
+  changeAccent: (p, t, n) =>
+    t.accents.length === 0 ? p : accents.change(p, t.id, pick(n, t.accents).id, { frame: frame(n) }),
+  addSetAside: (p, t, n) =>
+    setAside.add(p, t.id, { rule: 'stops-dead', from: frame(n), reason: 'he hits the wall\r\nthere' }),
+  deleteSetAside: (p, t, n) =>
+    t.setAside.length === 0 ? p : setAside.delete(p, t.id, pick(n, t.setAside).id),
   mirrorPlan: (p) => mirrorPlan(p),
   mirrorTakeAt: (p, t, n) => mirrorTakeAt(p, t.id, keyed(t, n)),
 }

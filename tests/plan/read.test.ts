@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { KINDS_OF } from '../../src/document/contacts'
 import type { Plan } from '../../src/document/plan'
 import { faultsOf, readPlan } from '../../src/plan/read'
 import { writePlan } from '../../src/plan/write'
@@ -152,6 +153,88 @@ const BREAKS: readonly [name: string, code: string, path: string, change: (json:
     (j) => set(j, 'takes', 0, 'contacts', [contact({ normal: [0.5, 1, 0] })]),
   ],
   [
+    'an arc backwards',
+    'span-reversed',
+    '/takes/0/arcs/0/to',
+    (j) => set(j, 'takes', 0, 'arcs', [arc('a', 4, 2)]),
+  ],
+  [
+    'an arc that ends where it begins',
+    'span-too-short',
+    '/takes/0/arcs/0/to',
+    (j) => set(j, 'takes', 0, 'arcs', [arc('a', 4, 4)]),
+  ],
+  [
+    'overlapping arcs of a limb',
+    'arcs-overlap',
+    '/takes/0/arcs/0',
+    (j) => set(j, 'takes', 0, 'arcs', [arc('a', 3, 5), arc('b', 0, 4)]),
+  ],
+  [
+    'an arc within a longer one',
+    'arcs-overlap',
+    '/takes/0/arcs/2',
+    (j) => set(j, 'takes', 0, 'arcs', [arc('a', 0, 7), arc('b', 1, 2), arc('c', 4, 6)]),
+  ],
+  [
+    'an arc past the end',
+    'outside-take',
+    '/takes/0/arcs/0/to',
+    (j) => set(j, 'takes', 0, 'arcs', [arc('a', 3, 15_000)]),
+  ],
+  [
+    'an accent past the end',
+    'outside-take',
+    '/takes/0/accents/0/frame',
+    (j) => set(j, 'takes', 0, 'accents', [{ id: 'a', frame: 15_000, name: 'blink' }]),
+  ],
+  [
+    'two accents with one id',
+    'duplicate-id',
+    '/takes/0/accents/1/id',
+    (j) =>
+      set(j, 'takes', 0, 'accents', [
+        { id: 'a', frame: 0, name: '' },
+        { id: 'a', frame: 1, name: '' },
+      ]),
+  ],
+  [
+    'a note set aside past the end',
+    'outside-take',
+    '/takes/0/setAside/0/from',
+    (j) => set(j, 'takes', 0, 'setAside', [{ id: 'a', rule: 'r', from: 15_000, reason: '' }]),
+  ],
+  [
+    'a rule that is a sentence',
+    'bad-id',
+    '/takes/0/setAside/0/rule',
+    (j) => set(j, 'takes', 0, 'setAside', [{ id: 'a', rule: 'it slides', from: 0, reason: '' }]),
+  ],
+  ['on fours', 'not-a-choice', '/takes/0/exposure', (j) => set(j, 'takes', 0, 'exposure', 4)],
+  ['an unknown style', 'not-a-choice', '/takes/0/style', (j) => set(j, 'takes', 0, 'style', 'wild')],
+  ['less than physics', 'out-of-range', '/takes/0/push', (j) => set(j, 'takes', 0, 'push', 0.9)],
+  ['a pace past thrown', 'out-of-range', '/takes/0/pace', (j) => set(j, 'takes', 0, 'pace', 1.1)],
+  ['a lag of a second', 'out-of-range', '/takes/0/lags/head', (j) => set(j, 'takes', 0, 'lags', 'head', 24)],
+  [
+    'a part that has no lag',
+    'missing-field',
+    '/takes/0/lags/head',
+    (j) => unset(j, 'takes', 0, 'lags', 'head'),
+  ],
+  ['no camera and no null', 'missing-field', '/camera', (j) => unset(j, 'camera')],
+  ['a camera in words', 'wrong-type', '/camera', (j) => set(j, 'camera', 'front')],
+  [
+    'half a camera',
+    'missing-field',
+    '/camera/aim',
+    (j) => set(j, 'camera', { position: [0, 0, 0], lens: 35 }),
+  ],
+  ['a camera at its aim', 'camera-at-aim', '/camera/aim', (j) => set(j, 'camera', camera([1, 2, 3], 35))],
+  ['a lens of 4 mm', 'out-of-range', '/camera/lens', (j) => set(j, 'camera', camera([0, 2, 3], 4))],
+  ['no stiffness', 'missing-field', '/stiffness', (j) => unset(j, 'stiffness')],
+  ['a stiffness of nought', 'out-of-range', '/stiffness/sole', (j) => set(j, 'stiffness', { sole: 0 })],
+  ['a stiffness of no pad', 'unknown-field', '/stiffness/elbow', (j) => set(j, 'stiffness', { elbow: 1 })],
+  [
     'overlapping contacts of a part',
     'contacts-overlap',
     '/takes/0/contacts/0',
@@ -160,8 +243,11 @@ const BREAKS: readonly [name: string, code: string, path: string, change: (json:
   ],
 ]
 
+const KINDS = Object.values(KINDS_OF).flat()
 const key = (frame: number) => ({ frame, value: 0, in: 0, out: 0 })
 const note = (id: string) => ({ id, frame: 0, text: '' })
+const arc = (id: string, from: number, to: number) => ({ id, limb: 'legL', from, to, height: 0.1, side: 0 })
+const camera = (position: readonly number[], lens: number) => ({ position, aim: [1, 2, 3], lens })
 const contact = (changes: object) => ({
   id: 'kneeL-1',
   part: 'kneeL',
@@ -215,6 +301,18 @@ describe('a plan file that is in order', () => {
 
   it('may state the rate of 29.97 frames a second exactly', () => {
     expect(faultsOf({ ...plan, rate: { num: 30_000, den: 1001 } })).toEqual([])
+  })
+
+  it('may have arcs of a limb that share a frame, and arcs of two limbs at once', () => {
+    const arcs = [arc('a', 0, 3), arc('b', 3, 7), { ...arc('c', 2, 5), limb: 'armR' }]
+    expect(faultsAfter((j) => set(j, 'takes', 0, 'arcs', arcs))).toEqual([])
+  })
+
+  it('may name no camera and no stiffness, or every one', () => {
+    for (const stiffness of [{}, Object.fromEntries(KINDS.map((kind) => [kind, 100]))]) {
+      const read = readPlan(writePlan({ ...plan, camera: null, stiffness }))
+      expect(read.ok && [read.plan.camera, read.plan.stiffness]).toEqual([null, stiffness])
+    }
   })
 
   it('reads −0 as 0', () => {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { BUILDS } from '../../src/body/builds'
 import { BODY_LIMITS } from '../../src/body/spec'
 import { LIMITS } from '../../src/document/limits'
-import { setBody, setHeader } from '../../src/plan/edit/head'
+import { setBody, setCamera, setHeader, setStiffness } from '../../src/plan/edit/head'
 import { resizePlan } from '../../src/plan/edit/resize'
 import {
   addTake,
@@ -11,9 +11,11 @@ import {
   newTakeId,
   renameTake,
   replaceTake,
+  setLag,
+  setManner,
   setMover,
 } from '../../src/plan/edit/takes'
-import { loads, notes, phases } from '../../src/plan/edit/things'
+import { accents, arcs, loads, notes, phases, setAside } from '../../src/plan/edit/things'
 import { faultsOf } from '../../src/plan/read'
 import { random } from '../../src/space/random'
 import { randomPlan } from './random-plan'
@@ -21,6 +23,7 @@ import { firstTake, smallPlan } from './small'
 
 const T = 'take-1'
 const plan = smallPlan()
+const ARC = { limb: 'legL', height: 0.2, side: -0.1 } as const
 
 describe('takes', () => {
   it('are duplicated right after the first, sharing everything', () => {
@@ -41,6 +44,18 @@ describe('takes', () => {
     expect(many.takes).toHaveLength(LIMITS.takes)
     expect(deleteTake(plan, T)).toBe(plan)
     expect(deleteTake(duplicateTake(plan, T, 'b'), T).takes.map(({ name }) => name)).toEqual(['b'])
+  })
+
+  it('have a manner of their own, within limits', () => {
+    const styled = setManner(plan, T, { style: 'pushed', push: 3, exposure: 2, pace: -1 })
+    expect(firstTake(styled)).toMatchObject({ style: 'pushed', push: 2, exposure: 2, pace: 0 })
+    expect(setManner(styled, T, { push: 2 })).toBe(styled)
+    const lagged = setLag(setLag(plan, T, 'head', 2.5), T, 'armL', -40)
+    expect(firstTake(lagged).lags).toEqual({ chest: 0, head: 2.5, armL: -12, armR: 0, legL: 0, legR: 0 })
+    expect(setLag(lagged, T, 'head', 2.5)).toBe(lagged)
+    const copy = duplicateTake(arcs.add(lagged, T, { ...ARC, from: 0, to: 9 }), T, 'again')
+    expect(copy.takes[1]).toEqual({ ...firstTake(copy), id: 'take-2', name: 'again' })
+    expect(() => setLag(plan, T, 'head', Number.NaN)).toThrow(RangeError)
   })
 
   it('are renamed, replaced and given a mover', () => {
@@ -81,6 +96,44 @@ describe('notes, phases and loads', () => {
     const pack = { name: 'pack', mass: 5, on: 'back', offset: [0, 0, 0], from: 0, to: 23 } as const
     for (let i = 0; i < LIMITS.loads; i++) many = loads.add(many, T, pack)
     expect(loads.add(many, T, pack)).toBe(many)
+    const take = firstTake(plan)
+    const one = { id: 'aside-1', rule: 'r', from: 0, reason: '' }
+    const full = Array.from({ length: LIMITS.setAside }, (_, i) => ({ ...one, id: `aside-${i}` }))
+    const crowded = { ...plan, takes: [{ ...take, setAside: full }] }
+    expect(setAside.add(crowded, T, one)).toBe(crowded)
+  })
+
+  it('are accents and notes set aside too', () => {
+    const marked = accents.add(plan, T, { frame: 99, name: 'gear\nopens' })
+    expect(firstTake(marked).accents).toEqual([{ id: 'accent-1', frame: 23, name: 'gear opens' }])
+    const kept = setAside.add(plan, T, { rule: 'stops-dead', from: -4, reason: 'he hits\r\nthe wall' })
+    expect(firstTake(kept).setAside).toEqual([
+      { id: 'aside-1', rule: 'stops-dead', from: 0, reason: 'he hits\nthe wall' },
+    ])
+    expect(() => setAside.add(plan, T, { rule: 'no id', from: 0, reason: '' })).toThrow(RangeError)
+  })
+})
+
+describe('arcs', () => {
+  const spans = (p: typeof plan) => firstTake(p).arcs.map(({ id, from, to }) => [id, from, to])
+  const two = arcs.add(arcs.add(plan, T, { ...ARC, from: 0, to: 10 }), T, { ...ARC, from: 20, to: 10 })
+
+  it('may share a frame; one that overlaps others of its limb takes their place', () => {
+    expect(spans(two)).toEqual([
+      ['arc-1', 0, 10],
+      ['arc-2', 10, 20],
+    ])
+    expect(spans(arcs.add(two, T, { ...ARC, from: 9, to: 11 }))).toEqual([['arc-3', 9, 11]])
+    expect(spans(arcs.add(two, T, { ...ARC, limb: 'legR', from: 9, to: 11 }))).toHaveLength(3)
+    expect(spans(arcs.change(two, T, 'arc-1', { to: 12 }))).toEqual([['arc-1', 0, 12]])
+    expect(arcs.change(two, T, 'arc-1', { to: 10 })).toBe(two)
+  })
+
+  it('last a frame at least, and a take of one frame has none', () => {
+    expect(spans(arcs.add(plan, T, { ...ARC, from: 99, to: 99 }))).toEqual([['arc-1', 22, 23]])
+    expect(spans(arcs.change(two, T, 'arc-1', { to: 0 }))[0]).toEqual(['arc-1', 0, 1])
+    const still = { ...plan, takes: [{ ...firstTake(plan), length: 1 }] }
+    expect(arcs.add(still, T, { ...ARC, from: 0, to: 10 })).toBe(still)
   })
 })
 
@@ -99,6 +152,25 @@ describe('the head of the sheet and the body', () => {
     expect(wide.hipWidth).toBe(BODY_LIMITS.width[1] * spec.stature)
     expect(setBody(plan, plan.body)).toBe(plan)
   })
+
+  it('have a camera that looks somewhere, or none', () => {
+    const camera = { position: [0, 1, 5], aim: [0, 1, 0], lens: 500 } as const
+    const shot = setCamera(plan, camera)
+    expect(shot.camera).toEqual({ ...camera, lens: 300 })
+    expect(setCamera(shot, { ...camera, lens: 300 })).toBe(shot)
+    expect(setCamera(shot, { ...camera, aim: [0, 1, 5] })).toBe(shot)
+    expect(setCamera(shot, null)).toEqual(plan)
+    const far = setCamera(plan, { position: [900, 0, 0], aim: [800, 0, 0], lens: 50 })
+    expect(resizePlan(far, plan.body.stature * 2).camera).toBeNull()
+  })
+
+  it('have pads as stiff as the user says, or as the table has it', () => {
+    const stiff = setStiffness(setStiffness(plan, 'palm', 0.8), 'sole', 1e9)
+    expect(stiff.stiffness).toEqual({ palm: 0.8, sole: LIMITS.stiffness[1] })
+    expect(setStiffness(stiff, 'palm', 0.8)).toBe(stiff)
+    expect(setStiffness(plan, 'palm', undefined)).toBe(plan)
+    expect(setStiffness(setStiffness(stiff, 'palm', undefined), 'sole', undefined)).toEqual(plan)
+  })
 })
 
 describe('another size of the whole plan', () => {
@@ -114,6 +186,14 @@ describe('another size of the whole plan', () => {
     expect(b.contacts[0]?.position).toEqual(a.contacts[0]?.position.map((x) => x * 2))
     expect(b.loads[0]?.mass).toBe((a.loads[0]?.mass as number) * 8)
     expect(after.ground.boxes[0]?.size).toEqual(before.ground.boxes[0]?.size.map((x) => x * 2))
+    expect(b.arcs[0]).toEqual({
+      ...a.arcs[0],
+      height: (a.arcs[0]?.height as number) * 2,
+      side: (a.arcs[0]?.side as number) * 2,
+    })
+    expect(after.camera?.position).toEqual(before.camera?.position.map((x) => x * 2))
+    expect(after.camera?.aim).toEqual(before.camera?.aim.map((x) => x * 2))
+    expect(after.camera?.lens).toBe(35)
     expect(b.length).toBe(a.length)
   })
 
