@@ -60,7 +60,9 @@ export class Desk {
   #view: ViewSettings
   #status: Status | null = $state.raw(null)
   /** What was weighed last, and of which plan. */
-  #weighings: (TakeWeighings & { readonly of: Plan }) | null = $state.raw(null)
+  #weighings: Weighed | null = $state.raw(null)
+  /** The last whole weighing of every take, so that going from one to another shows numbers at once. */
+  readonly #known = new Map<string, Weighed>()
 
   readonly plan: Plan = $derived.by(() => this.#history.present)
   readonly take: Take = $derived.by(
@@ -175,6 +177,7 @@ export class Desk {
     this.#frame = 0
     this.#view = { ...this.#view, compareTakeId: null }
     this.#weighings = null
+    this.#known.clear()
     this.#settle(history.newHistory(plan))
   }
 
@@ -208,12 +211,22 @@ export class Desk {
     const { worker } = this.tools
     if (worker === undefined) return
     const { take, takeId, frame } = this
-    const old = this.#weighings
-    if (old !== null && samePlan(old.of, this.plan, take)) return
+    if (this.#weighings !== null && samePlan(this.#weighings.of, this.plan, take)) return
+    const known = this.#known.get(takeId)
+    if (known !== undefined && samePlan(known.of, this.plan, take)) {
+      this.#weighings = known
+      return
+    }
     const plan = { ...this.plan, takes: [take] }
-    const before = old?.takeId === takeId ? old : { frames: NONE, sheet: null }
+    const before = known ?? { frames: NONE, sheet: null }
     const frames = new Map<number, FrameWeighing>()
     let { sheet } = before
+    const heard = (fresh: boolean) => {
+      const all = fresh ? frames : new Map([...before.frames, ...frames])
+      const weighings = { of: plan, takeId, frames: all, sheet, fresh }
+      if (fresh) this.#known.set(takeId, weighings)
+      if (this.#weighings?.of === plan) this.#weighings = weighings
+    }
     this.#weighings = { of: plan, takeId, frames: before.frames, sheet, fresh: false }
     worker.request(
       'weigh take',
@@ -223,14 +236,18 @@ export class Desk {
           for (const piece of pieces)
             if ('sheet' in piece) sheet = piece.sheet
             else frames.set(piece.frame, piece)
-          const all = done ? frames : new Map([...before.frames, ...frames])
-          this.#weighings = { of: plan, takeId, frames: all, sheet, fresh: done }
+          heard(done)
         },
         failed: (reason) =>
           this.say(`The take can’t be weighed: ${reason}. Open the page anew; the plan is kept.`, 'problem'),
       },
     )
   }
+}
+
+interface Weighed extends TakeWeighings {
+  /** The plan with this take alone. */
+  readonly of: Plan
 }
 
 const NONE: ReadonlyMap<number, FrameWeighing> = new Map()

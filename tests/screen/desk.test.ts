@@ -134,6 +134,23 @@ describe('the weighed take', () => {
     expect(desk.takeWeighings?.fresh).toBe(false)
   })
 
+  test('going back to a take that is weighed shows it at once, whatever is still being weighed', () => {
+    const { asked, worker } = slow()
+    const desk = new Desk(stancePlan(), { worker })
+    const first = frame(0)
+    asked[0]?.([first], true)
+    desk.edit('Duplicate take', (plan) => duplicateTake(plan, desk.takeId, 'Second'))
+    desk.setTake('take-2')
+    expect(desk.takeWeighings?.fresh).toBe(false)
+    desk.setTake('take-1')
+    expect(desk.takeWeighings).toMatchObject({ takeId: 'take-1', fresh: true })
+    asked[1]?.([frame(0)], true)
+    expect(desk.takeWeighings?.frames.get(0)).toBe(first)
+    desk.setTake('take-2')
+    expect(desk.takeWeighings).toMatchObject({ takeId: 'take-2', fresh: true })
+    expect(asked.length).toBe(2)
+  })
+
   test('nothing is asked during a gesture nor for a change of another take', () => {
     const { asked, worker } = slow()
     const desk = new Desk(stancePlan(), { worker })
