@@ -1,0 +1,113 @@
+import { makeBody } from '../../body/model'
+import { CHANNELS, type ChannelId, type Controls } from '../../document/channels'
+import type { ContactPart, LimbId } from '../../document/contacts'
+import type { Plan, Take } from '../../document/plan'
+import { oneOf } from '../../plan/edit/change'
+import { insertFrames } from '../../plan/edit/frames'
+import { moveKeys, setControls } from '../../plan/edit/keys'
+import { keyedFramesOf } from '../../plan/key-poses'
+import { contactsAt, loadsAt, type Motion, makeMotion } from '../../pose/between'
+import { channelAt } from '../../pose/curve'
+import { findLeans } from '../../weigh/lean'
+
+/*
+ * The edits that remedies are made of. All of them take a plan and give a plan, and find what they change
+ * anew in the plan they are given.
+ */
+
+export type Fix = (plan: Plan, takeId: string) => Plan
+
+export const takeOf = (plan: Plan, takeId: string): Take => oneOf(plan.takes, takeId)
+
+export const motionOf = (plan: Plan, takeId: string): Motion =>
+  makeMotion(makeBody(plan.body), takeOf(plan, takeId))
+
+/** Brings the weight, by the frame a limb leaves, to where the rest holds it: the pelvis shifted, else the first lean that works. */
+export function leanBefore(limb: LimbId, stays: ContactPart | null, frame: number): Fix {
+  return (plan, takeId) => {
+    const take = takeOf(plan, takeId)
+    const start = motionOf(plan, takeId).poseAt(frame).reached
+    const leans = findLeans({
+      body: makeBody(plan.body),
+      ground: plan.ground,
+      gravity: plan.gravity,
+      controls: start,
+      contacts: contactsAt(take, frame),
+      loads: loadsAt(take, frame),
+      mover: { limb, toesStay: stays?.startsWith('foot') ?? false },
+    })
+    const lean = leans.find(({ works }) => works)
+    return lean ? setControls(plan, takeId, frame, changed(start, lean.controls)) : plan
+  }
+}
+
+/** The controls of `to` that aren't those of `from`. */
+function changed(from: Controls, to: Controls): Partial<Record<ChannelId, number>> {
+  return Object.fromEntries(
+    CHANNELS.filter((id) => Math.abs(to[id] - from[id]) > SAME).map((id) => [id, to[id]]),
+  )
+}
+
+/** m or rad; below what a file stores. */
+const SAME = 1e-9
+
+/** Plays the way between the keys round a stretch of frames `factor` times as long. */
+export function stretch(from: number, to: number, factor: number): Fix {
+  return (plan, takeId) => {
+    const [first, last] = keysRound(takeOf(plan, takeId), from, to)
+    const added = Math.max(1, Math.ceil((last - first) * (factor - 1)))
+    let stretched = plan
+    // From the end, so that earlier places stay where they are.
+    for (let k = added; k >= 1; k--)
+      stretched = insertFrames(stretched, takeId, first + Math.ceil((k * (last - first)) / (added + 1)), 1)
+    return stretched
+  }
+}
+
+/** The nearest key frames at or before `from` and at or after `to`; the take's ends where there are none. */
+export function keysRound(take: Take, from: number, to: number): [number, number] {
+  const keys = keyedFramesOf(take).map(({ frame }) => frame)
+  const first = keys.findLast((frame) => frame <= from) ?? 0
+  const last = keys.find((frame) => frame >= to && frame > first) ?? take.length - 1
+  return [first, Math.max(last, first + 1)]
+}
+
+/** Adds to some channels what they are at a frame there: as a breakdown, or onto the key. */
+export function addAt(
+  plan: Plan,
+  takeId: string,
+  frame: number,
+  offsets: Partial<Record<ChannelId, number>>,
+): Plan {
+  const { channels } = takeOf(plan, takeId)
+  const values = Object.fromEntries(
+    (Object.keys(offsets) as ChannelId[]).map((id) => [
+      id,
+      channelAt(channels[id], frame) + (offsets[id] ?? 0),
+    ]),
+  )
+  return setControls(plan, takeId, frame, values)
+}
+
+/** Sets some channels at a frame to what they are there: the motion before stays. */
+export const pin = (plan: Plan, takeId: string, frame: number, channels: readonly ChannelId[]): Plan =>
+  addAt(plan, takeId, frame, Object.fromEntries(channels.map((id) => [id, 0])))
+
+/** Moves the keys of a part at a frame to a later one, keeping short of the next. */
+export function delay(
+  plan: Plan,
+  takeId: string,
+  frame: number,
+  by: number,
+  channels: readonly ChannelId[],
+): Plan {
+  const take = takeOf(plan, takeId)
+  return channels.reduce((changing, id) => {
+    const next = take.channels[id].find((key) => key.frame > frame)?.frame ?? take.length
+    const to = Math.min(frame + by, next - 1)
+    return to > frame ? moveKeys(changing, takeId, frame, to, [id]) : changing
+  }, plan)
+}
+
+/** The channels of a part: 'head' → head.turn, head.list, head.tilt. */
+export const channelsOf = (part: string): ChannelId[] => CHANNELS.filter((id) => id.startsWith(`${part}.`))
