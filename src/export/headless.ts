@@ -16,7 +16,7 @@ import type { Body, Verdict, Weighing } from '../weigh/types'
 export function weighTake(plan: Plan, take: Take): TakeWeighed {
   const motion = makeMotion(makeBody(plan.body), take)
   const weighed = Array.from({ length: take.length }, (_, frame) =>
-    weighPose(plan.ground, plan.gravity, plan.body.stature, motion.poseAt(frame)),
+    weighPose(plan.ground, plan.gravity, plan.body.stature, motion.poseAt(frame), plan),
   )
   const frames = weighed.map(({ body, weighing, verdicts }, frame) =>
     frameReport(

@@ -15,7 +15,7 @@ import { system } from './workspace'
  * @param weighing the same in normal loads
  */
 export function judgeBoth(
-  { ground, gravity }: MotionProblem,
+  { ground, gravity, stiffness }: MotionProblem,
   { pose, contacts, slides, body }: FrameDynamics,
   raw: Weighing,
   weighing: Weighing,
@@ -23,7 +23,7 @@ export function judgeBoth(
 ): BothVerdicts {
   const ids = moverPads(pose.pads, mover)
   const moving = inNormalLoads(judge(contacts, body, raw, ids), contacts, slides, weighing, ids)
-  const plain = pose.pads.map((pad) => contactOf(ground, pad))
+  const plain = pose.pads.map((pad) => contactOf(ground, pad, stiffness))
   const rest: Body = { mass: pose.mass, com: pose.com, stature: body.stature, gravity }
   const still = judge(plain, rest, weigh(plain, rest, { ranges: false, region: false }), ids)
   const motion = held(still) === held(moving) ? 'nothing' : held(still) ? 'frees' : 'holds'

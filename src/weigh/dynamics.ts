@@ -1,6 +1,6 @@
 import type { BodyModel } from '../body/model'
 import type { ContactSpan } from '../document/contacts'
-import type { Ground, Take } from '../document/plan'
+import type { Ground, Stiffness, Take } from '../document/plan'
 import type { Motion } from '../pose/between'
 import type { PosePad, ReachedPose } from '../pose/types'
 import { add, scale, sub, type Vec3, ZERO } from '../space/vec'
@@ -18,6 +18,8 @@ export interface MotionProblem {
   readonly ground: Ground
   /** m/s² */
   readonly gravity: number
+  /** The plan's own stiffness of pads. */
+  readonly stiffness?: Stiffness
   readonly take: Pick<Take, 'length' | 'contacts' | 'loads'>
   readonly motion: Pick<Motion, 'poseAt'>
   /** Frames a second. */
@@ -108,7 +110,7 @@ class MotionDynamics implements Dynamics {
     for (const pad of pose.pads) {
       const span = this.spans.get(pad.id)
       const touch = this.touches.get(pad.id)
-      const plain = contactOf(this.problem.ground, pad)
+      const plain = contactOf(this.problem.ground, pad, this.problem.stiffness)
       const taken = touch ? takenUp(touch, frame, fps, this.takeUp) : 1
       const contact = { ...plain, stiffness: plain.stiffness * taken }
       const slide = slideOf(

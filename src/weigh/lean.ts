@@ -2,7 +2,7 @@ import type { BodyModel } from '../body/model'
 import type { Point2 } from '../contact/hull'
 import type { Controls } from '../document/channels'
 import { type ContactSpan, limbOf } from '../document/contacts'
-import type { CarriedLoad, Ground, Mover } from '../document/plan'
+import type { CarriedLoad, Ground, Mover, Stiffness } from '../document/plan'
 import { reach } from '../pose/reach'
 import { ride } from '../pose/ride'
 import type { Limit, ReachedPose } from '../pose/types'
@@ -32,6 +32,8 @@ export interface LeanStance {
   readonly body: BodyModel
   readonly ground: Ground
   readonly gravity: number
+  /** The plan's own stiffness of pads. */
+  readonly stiffness?: Stiffness
   /** The asked pose. */
   readonly controls: Controls
   readonly contacts: readonly ContactSpan[]
@@ -71,8 +73,8 @@ function carried(s: Search, controls: Controls): Controls {
   return ride(controls, s.controls, s.contacts, s.start, reach(s.body, controls, s.contacts))
 }
 
-const judged = (s: Search, pose: ReachedPose) =>
-  weighPose(s.ground, s.gravity, s.body.stature, pose).judge(s.mover)
+const judged = ({ ground, gravity, body, stiffness, mover }: Search, pose: ReachedPose) =>
+  weighPose(ground, gravity, body.stature, pose, { ...(stiffness && { stiffness }) }).judge(mover)
 
 /** The asked pelvis goes on until the weight, not the pelvis, stands over the target. */
 function shiftPelvis(s: Search, target: Point2): Lean {

@@ -1,7 +1,7 @@
 import { FRICTION, LOAD_LIMIT, STIFFNESS } from '../contact/constants'
 import { gripOf } from '../contact/ground'
 import { LIMBS, type LimbId, partsOf } from '../document/contacts'
-import type { Ground, Mover } from '../document/plan'
+import type { Ground, Mover, Stiffness } from '../document/plan'
 import type { PosePad, ReachedPose } from '../pose/types'
 import { judge, type Verdict } from './verdict'
 import { type Body, type Contact, type Weighing, weigh } from './weigh'
@@ -10,8 +10,14 @@ import { type Body, type Contact, type Weighing, weigh } from './weigh'
  * Weighs one reached pose held still: loads, push, ranges, region, and for every limb whether it can lift.
  * @param stature of the body, m: the scale of lengths
  */
-export function weighPose(ground: Ground, gravity: number, stature: number, pose: ReachedPose): PoseWeighing {
-  const contacts = pose.pads.map((pad) => contactOf(ground, pad))
+export function weighPose(
+  ground: Ground,
+  gravity: number,
+  stature: number,
+  pose: ReachedPose,
+  options: WeighOptions = {},
+): PoseWeighing {
+  const contacts = pose.pads.map((pad) => contactOf(ground, pad, options.stiffness))
   const body: Body = { mass: pose.mass, com: pose.com, stature, gravity }
   const weighing = weigh(contacts, body)
   return {
@@ -23,6 +29,11 @@ export function weighPose(ground: Ground, gravity: number, stature: number, pose
     ) as Record<LimbId, Verdict>,
     judge: (mover) => judgeMover(contacts, body, weighing, pose.pads, mover),
   }
+}
+
+export interface WeighOptions {
+  /** The plan's own stiffness of pads; kinds that are left out have the table's. */
+  readonly stiffness?: Stiffness
 }
 
 export interface PoseWeighing {
@@ -41,13 +52,13 @@ export function moverPads(pads: readonly PosePad[], mover: Mover): ReadonlySet<s
   return new Set(pads.filter((pad) => parts.includes(pad.part)).map((pad) => pad.id))
 }
 
-export const contactOf = (ground: Ground, pad: PosePad): Contact => ({
+export const contactOf = (ground: Ground, pad: PosePad, stiffness: Stiffness = {}): Contact => ({
   id: pad.id,
   limb: pad.limb,
   vertices: pad.vertices,
   normal: pad.normal,
   friction: FRICTION[gripOf(ground, pad.on)],
-  stiffness: STIFFNESS[pad.kind],
+  stiffness: stiffness[pad.kind] ?? STIFFNESS[pad.kind],
   limit: LOAD_LIMIT,
 })
 

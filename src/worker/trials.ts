@@ -31,5 +31,5 @@ function at({ plan, frame }: FrameProblem) {
   const take = plan.takes[0] as Take
   const body = makeBody(plan.body)
   const pose = makeMotion(body, take).poseAt(frame)
-  return { take, body, pose, weighed: weighPose(plan.ground, plan.gravity, body.stature, pose) }
+  return { take, body, pose, weighed: weighPose(plan.ground, plan.gravity, body.stature, pose, plan) }
 }

@@ -15,7 +15,7 @@ export function* weighTake({ plan, near }: TakeProblem): Generator<TakePiece> {
   const motion = makeMotion(body, take)
   const weighed: FrameWeighing[] = []
   for (const frame of outwards(near, take.length)) {
-    const { weighing, judge } = weighPose(plan.ground, plan.gravity, body.stature, motion.poseAt(frame))
+    const { weighing, judge } = weighPose(plan.ground, plan.gravity, body.stature, motion.poseAt(frame), plan)
     const one = { frame, weighing, verdict: judge(take.mover) }
     weighed[frame] = one
     yield one

@@ -20,7 +20,7 @@ export function stripOf(desk: Desk): DisplayList[] {
   const limbs = sheetLimbs(take)
   return keys.map((frame, i) => {
     const pose = poses[i] as (typeof poses)[number]
-    const { weighing } = weighPose(plan.ground, plan.gravity, body.stature, pose)
+    const { weighing } = weighPose(plan.ground, plan.gravity, body.stature, pose, plan)
     const label = String(plan.firstFrame + frame)
     const picture = drawPicture({
       body,

@@ -13,10 +13,9 @@ export function faintPelvis(desk: Desk): Faint | null {
   if (verdict.kind !== 'pinned' && verdict.kind !== 'on the edge') return null
   const contacts = contactsAt(take, frame)
   const loads = loadsAt(take, frame)
-  const { ground, gravity } = plan
-  const lean = findLeans({ body, ground, gravity, controls: pose.asked, contacts, loads, mover }).find(
-    ({ kind, works }) => kind === 'pelvis' && works,
-  )
+  const { ground, gravity, stiffness } = plan
+  const stance = { body, ground, gravity, stiffness, controls: pose.asked, contacts, loads, mover }
+  const lean = findLeans(stance).find(({ kind, works }) => kind === 'pelvis' && works)
   if (lean === undefined) return null
   const { segments } = reach(body, lean.controls, contacts, loads)
   return { pelvis: segments.lowerTrunk, takeId, frame, limb: mover.limb }
