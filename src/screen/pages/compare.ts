@@ -49,8 +49,9 @@ export function differences(
         : `${name} ${degreesText(Math.abs(value))} ${value > 0 ? more : less}`
     const loads = limbs.map(({ id, title }) => {
       const share = (pose: typeof now) =>
-        weighPose(plan.ground, plan.gravity, body.stature, pose, plan).weighing.limbs.find((limb) => limb.id === id)
-          ?.vertical ?? 0
+        weighPose(plan.ground, plan.gravity, body.stature, pose, plan).weighing.limbs.find(
+          (limb) => limb.id === id,
+        )?.vertical ?? 0
       const [before, after] = [percentText(share(was)), percentText(share(now))]
       return before === after ? '' : `${title} ${before} → ${after}`
     })

@@ -13,8 +13,8 @@ export function gripsNear(grips: readonly Grip[], x: number, y: number, radius: 
 
 /** Handles nearer to each other than this lie on one spot, px. */
 const SPOT = 4
-/** A handle behind another part counts as so many spots further off. */
-const BEHIND = 3
+/** A handle behind another part counts as so many spots further off: a press on its very mark still takes it. */
+const BEHIND = 1.5
 
 /** What a tap at the spot of the chosen grip takes next. */
 export function nextGrip(near: readonly Grip[], chosen: string | null): Grip | undefined {
