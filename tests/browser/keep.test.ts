@@ -55,7 +55,7 @@ test('a plan that is open in another tab is not written from this one, and says 
   await page.getByText(/Kept here at/).waitFor()
   const other = await context.newPage()
   await other.goto(inject('pageUrl'))
-  await other.getByText('Open in another tab').waitFor()
+  await other.getByText('Open in another tab', { exact: true }).waitFor()
   await other.getByRole('button', { name: 'Plan', exact: true }).click()
   await other.getByRole('menuitem', { name: /Keep a copy/ }).click()
   await other.getByRole('heading', { level: 1, name: 'Shared, copy' }).waitFor()
