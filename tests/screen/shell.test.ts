@@ -91,17 +91,36 @@ describe('keeping', () => {
     await vi.waitFor(() => expect(desk.plan.title).toBe('The demo'))
   })
 
-  test('a plan that another tab writes is not written from here', async () => {
-    const { shell, desk, keeping } = testShell(stancePlan('standing', 'Shared'))
-    await keeping.begin(desk.plan, 'at once')
-    await keeping.flush()
-    const id = keeping.planId as string
-    const loaded = await keeping.load(id)
-    if (loaded.kind !== 'loaded') throw new Error('it was kept')
-    // The lock of the fakes is still held by the first opening.
-    const { keeping: other } = testShell(loaded.plan)
-    expect(await other.resume(id, loaded.plan, loaded.at)).toBe('mine')
+  test('a plan that another tab writes is not written from here; a copy is', async () => {
+    const tabs = { storage: memoryStorage(), held: new Set<string>() }
+    const first = testShell(stancePlan('standing', 'Shared'), tabs)
+    await first.keeping.begin(first.desk.plan, 'at once')
+    await first.keeping.flush()
+    const id = first.keeping.planId as string
+
+    const { shell, desk, keeping, clock } = testShell(stancePlan(), tabs)
+    await keeping.begin(desk.plan, 'with a change')
+    await shell.openKept(id)
+    expect([desk.plan.title, desk.status?.kind, keeping.status?.state]).toEqual([
+      'Shared',
+      'problem',
+      'elsewhere',
+    ])
+    desk.edit('Title', retitled('Changed here'))
+    await clock.advance(2000)
+    const titles = async () => {
+      const shelf = await keeping.list()
+      return shelf.ok && shelf.value.map(({ title }) => title).sort()
+    }
+    expect(await titles()).toEqual(['Shared'])
+    await shell.openDemo()
+    expect([shell.dialog?.kind, desk.plan.title]).toEqual(['unkept', 'Changed here'])
     shell.show(null)
+
+    shell.run(shell.command('keep-copy'))
+    await vi.waitFor(() => expect(desk.plan.title).toBe('Changed here, copy'))
+    await keeping.flush()
+    expect(await titles()).toEqual(['Changed here, copy', 'Shared'])
   })
 })
 

@@ -25,12 +25,17 @@ import { stancePlan } from './plans'
  */
 export function testShell(
   plan: Plan = stancePlan(),
-  options: { readonly storage?: TextStorage; readonly weighs?: boolean } = {},
+  options: {
+    readonly storage?: TextStorage
+    /** Plans that some page has open; give two shells the same one to make them two tabs. */
+    readonly held?: Set<string>
+    readonly weighs?: boolean
+  } = {},
 ) {
   const storage = options.storage ?? memoryStorage()
   const clock = fakeClock()
   const files = memoryFiles()
-  const keeping = new Keeping({ storage, clock, locks: memoryLocks() })
+  const keeping = new Keeping({ storage, clock, locks: memoryLocks(options.held) })
   const printed: number[] = []
   const desk = new Desk(plan, {
     ...(options.weighs && { worker: weighsAtOnce }),

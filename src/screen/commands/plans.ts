@@ -74,10 +74,7 @@ export const planCommands = (shell: Shell): Command[] => [
     hint: 'Puts a copy of the plan on the shelf and goes on with it; the first stays as it is.',
     keys: [],
     when: () => true,
-    run: ({ plan }) => {
-      const copy = { ...plan, title: `${plan.title}, copy` }
-      void shell.openNew(copy, 'at once', 'This is the copy; the first stands on the shelf.')
-    },
+    run: () => void shell.keepCopy(),
   },
   {
     id: 'csv',

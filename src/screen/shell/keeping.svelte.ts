@@ -25,6 +25,8 @@ export class Keeping {
   #autosave: Autosave | null = null
   #claim: Claim | null = null
   #untouched: Plan | null = null
+  /** Whether something was changed that another page keeps this one from saving. */
+  #adrift = false
   #planId: string | null = $state.raw(null)
   #status: SaveStatus | null = $state.raw(null)
 
@@ -93,13 +95,14 @@ export class Keeping {
   change(plan: Plan): void {
     if (plan === this.#untouched) return
     this.#untouched = null
+    this.#adrift ||= this.#status?.state === 'elsewhere'
     this.#autosave?.change(plan)
   }
 
   /** Saves what is not kept yet; whether everything is kept then. */
   async flush(): Promise<boolean> {
     const status = await this.#autosave?.flush()
-    return status === undefined || status.state === 'saved'
+    return !this.#adrift && (status === undefined || status.state === 'saved')
   }
 
   async #switch(id: string, loaded?: { readonly plan: Plan; readonly at: SlotPlace }): Promise<void> {
@@ -108,6 +111,7 @@ export class Keeping {
     if (this.#claim?.kind === 'mine') this.#claim.release()
     this.#claim = null
     this.#untouched = null
+    this.#adrift = false
     const autosave = new Autosave({ storage, clock, planId: id, ...(loaded && { loaded }) })
     this.#autosave = autosave
     this.#planId = id

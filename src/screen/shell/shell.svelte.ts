@@ -101,6 +101,15 @@ export class Shell {
     await begun
   }
 
+  /** Goes on with a copy of the open plan, in a place of its own. */
+  async keepCopy(): Promise<void> {
+    const copy = { ...this.desk.plan, title: `${this.desk.plan.title}, copy` }
+    const begun = this.keeping.begin(copy, 'at once')
+    this.#put(copy, undefined)
+    this.desk.say('This is the copy; the first stands on the shelf.')
+    await begun
+  }
+
   openDemo(): Promise<void> {
     return this.openNew(
       this.#demo(),
