@@ -1,4 +1,5 @@
 import loadHighs from 'highs'
+import { devDependencies } from '../../package.json'
 import { random } from '../../src/space/random'
 import { LoadRanges } from '../../src/weigh/ranges'
 import { split } from '../../src/weigh/split'
@@ -17,7 +18,6 @@ import type { Agreement, Peer } from './peer'
 
 /** Few enough for all their models to fit into the memory of HiGHS. */
 const STANCES = 24
-const VERSION = '1.15.3'
 /** Largest difference that two right answers can have: HiGHS is asked for 1e-9, and its rows add up. */
 const SAME = 1e-6
 
@@ -165,7 +165,7 @@ function atItsFastest(highs: Highs, input: string, posed: readonly Posed[]): Pee
 function between(input: string, posed: readonly Posed[]) {
   return {
     name: 'least or most of a contact',
-    library: `HiGHS ${VERSION}`,
+    library: `HiGHS ${devDependencies.highs}`,
     ours: {
       name: 'ranges',
       input,

@@ -1,4 +1,5 @@
 import { solveQP } from 'quadprog'
+import { devDependencies } from '../../package.json'
 import { random } from '../../src/space/random'
 import type { Vec3 } from '../../src/space/vec'
 import { split } from '../../src/weigh/split'
@@ -13,7 +14,6 @@ import type { Agreement, Peer } from './peer'
  * inside them, and its least is a little more. Its matrices are written beforehand and not timed.
  */
 
-const VERSION = '1.6.1'
 const STANCES = 40
 const INPUT = 'kneeling on five pads of eight vertices'
 
@@ -71,7 +71,7 @@ function peer({ name, how, stances, write, most }: Asked): Peer {
   let next = copy(0)
   return {
     name,
-    library: `quadprog ${VERSION}`,
+    library: `quadprog ${devDependencies.quadprog}`,
     how,
     ours: {
       name: 'split',

@@ -24,12 +24,15 @@ const results = cases.map(({ name, input, goal, run }, i) => {
 const compared = compare(await peers())
 const missed = [...results, ...compared].some(({ verdict }) => verdict === MISSED)
 
-const load = loadavg()[0]?.toFixed(1)
+const load = Number(loadavg()[0]?.toFixed(1))
+/** This program alone makes a load of 1. */
+const busy = load > cpus().length
 const machine = `${cpus()[0]?.model ?? 'unknown processor'} × ${cpus().length}, Node ${process.version}`
 if (process.argv.includes('--json'))
-  console.log(JSON.stringify({ machine, load: Number(load), unit: 'ms', results, peers: compared }, null, 2))
+  console.log(JSON.stringify({ machine, load, busy, unit: 'ms', results, peers: compared }, null, 2))
 else {
   console.log(`${machine}; load ${load}`)
+  if (busy) console.log('The machine is busy: times come out too long, those of long runs most of all.')
   printResults()
   printPeers()
 }
