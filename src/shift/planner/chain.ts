@@ -1,0 +1,143 @@
+import { partsOf, sideOf } from '../../document/contacts'
+import { scale } from '../../space/vec'
+import { helpingHands } from './help'
+import type { Keys } from './key-pose'
+import { solveKeys } from './keys'
+import { type Aim, leftOf, other, outward, partOfGoal, transferFor } from './moves'
+import { poseOf } from './region'
+import { failed, type Solved, solved } from './sound'
+import type { Scene, ShiftLimit, Still, Transfer } from './types'
+import { WAYS, type Way } from './ways'
+
+/** What decides a chain of transfers, beside the way. */
+export interface ChainAsk extends Aim {
+  readonly hitches: number
+  readonly push: number
+}
+
+/**
+ * Solves the chain of transfers that a goal takes in one way: a hand planted or knees narrowed first where the
+ * way says so, then the move, in hitches where asked. Yields between poses.
+ */
+export function* solveChain(
+  scene: Scene,
+  start: Still,
+  ask: ChainAsk,
+  way: Way,
+): Generator<null, Solved<readonly Keys[]>> {
+  if (way.hand !== null) return yield* withHand(scene, start, ask, way)
+  const chain: Keys[] = []
+  let still = start
+  if (way.narrow > 0) {
+    for (const make of narrowing(ask, way.narrow)) {
+      const transfer = make(scene, still)
+      if (!transfer) return failed('nothing', 0, 'His knees are not both down: nothing to narrow.')
+      const keys = yield* firstSolved(scene, still, transfer, [WAYS.pelvis, WAYS['sit-back']], 1)
+      if (!keys.ok) return keys
+      chain.push(keys.value)
+      still = endOf(keys.value)
+    }
+  }
+  const rest = yield* moves(scene, still, ask, way)
+  return rest.ok ? solved([...chain, ...rest.value]) : rest
+}
+
+/** The move itself, in as many hitches as asked; between two the other leg of a shuffle follows. */
+function* moves(
+  scene: Scene,
+  start: Still,
+  ask: ChainAsk,
+  way: Way,
+): Generator<null, Solved<readonly Keys[]>> {
+  const chain: Keys[] = []
+  let still = start
+  for (let i = 0; i < ask.hitches; i++) {
+    const share = 1 / (ask.hitches - i)
+    const goal =
+      ask.goal.kind === 'shuffle' ? partOfGoal(still, ask, 1 / ask.hitches) : partOfGoal(still, ask, share)
+    const steps: Aim[] = [{ ...ask, goal }]
+    if (i < ask.hitches - 1 && goal.kind === 'shuffle' && ask.mover.startsWith('leg'))
+      steps.push({ ...ask, mover: `leg${other(sideOf(ask.mover))}`, goal })
+    for (const step of steps) {
+      const whole = transferFor(scene, still, way.toesStay ? { ...step, foot: 'stays' } : step)
+      if (!whole) return failed('nothing', 0, 'This move does not fit how he stands.')
+      if (way.toesStay && !changed(whole)) return failed('nothing', 0, 'Toes cannot stay in this move.')
+      const keys = yield* solveKeys(scene, still, whole, way, ask.push)
+      if (!keys.ok) return keys
+      chain.push(keys.value)
+      still = endOf(keys.value)
+    }
+  }
+  return solved(chain)
+}
+
+/** Only a move of the kneecap leaves the toes. */
+const changed = ({ release }: Transfer) => release.length === 1 && release[0]?.startsWith('knee')
+
+function* withHand(
+  scene: Scene,
+  start: Still,
+  ask: ChainAsk,
+  way: Way,
+): Generator<null, Solved<readonly Keys[]>> {
+  const transfer = transferFor(scene, start, ask)
+  const release = transfer?.release ?? partsOf(ask.mover)
+  let limit: ShiftLimit = { code: 'place', by: 0, text: 'There is nothing within reach for a hand.' }
+  for (const help of helpingHands(scene, start, ask.mover, release, way.hand ?? 'front')) {
+    const hand = yield* solveKeys(scene, start, help, WAYS.pelvis)
+    if (!hand.ok) {
+      limit = hand.limit
+      continue
+    }
+    const rest = yield* moves(scene, endOf(hand.value), ask, { ...way, hand: null })
+    if (rest.ok) return solved([hand.value, ...rest.value])
+    limit = rest.limit
+  }
+  return { ok: false, limit }
+}
+
+function* firstSolved(
+  scene: Scene,
+  still: Still,
+  transfer: Transfer,
+  ways: readonly Way[],
+  push: number,
+): Generator<null, Solved<Keys>> {
+  let last: Solved<Keys> = failed('nothing', 0, '')
+  for (const way of ways) {
+    last = yield* solveKeys(scene, still, transfer, way, push)
+    if (last.ok) return last
+  }
+  return last
+}
+
+/** Knee by knee toward the midline: the kneecap with its toes left, then the toes after it. */
+function narrowing(ask: ChainAsk, by: number): ((scene: Scene, still: Still) => Transfer | null)[] {
+  const sides = [sideOf(ask.mover), other(sideOf(ask.mover))] as const
+  return sides.flatMap((side) =>
+    (['knee', 'foot'] as const).map((part) => (scene: Scene, still: Still): Transfer | null => {
+      const contact = still.contacts.find((c) => c.part === `${part}${side}`)
+      const knee = still.contacts.find((c) => c.part === `knee${side}`)
+      if (!contact || !knee) return null
+      const way = scale(leftOf(poseOf(scene, still)), -outward(side) * by * scene.body.stature)
+      const [x, y, z] = contact.position
+      const { kind, heading, normal, on } = contact
+      const position = [x + way[0], y, z + way[2]] as const
+      return {
+        limb: `leg${side}`,
+        release: [contact.part],
+        plant: [{ part: contact.part, kind, position, heading, normal, on }],
+        reach: null,
+        ends: 'as-before',
+        kind: 'help',
+      }
+    }),
+  )
+}
+
+/** What a transfer ends in. */
+export function endOf({ keys }: Keys): Still {
+  const last = keys.at(-1)
+  if (!last) throw new RangeError('a transfer has a key at least')
+  return last.still
+}

@@ -1,0 +1,113 @@
+/**
+ * Numbers of the shift planner. Lengths over the stature H, times in seconds at a stature of 1.8 m (they go
+ * with √H), angles in rad, unless a line says otherwise. Ours where nothing else stands there.
+ */
+
+const DEGREE = Math.PI / 180
+
+/** Careful durations, s: within what people take for each phase (mechanics of the planner, our own table). */
+export const SECONDS = {
+  /** Locked at the start. */
+  ready: 0.17,
+  /** From the first move until the weight stands over: press, lean and sink run through one curve. */
+  over: 1.0,
+  /** The knee peels; then the toes. */
+  lift: 0.2,
+  /** To the passing breakdown and on to the touch. */
+  pass: 0.26,
+  reach: 0.26,
+  /** Load arrives and comes back between the supports. */
+  share: 0.8,
+  /** Overshoot and back, then the moving hold. */
+  settle: 0.3,
+  hold: 0.3,
+  /** A hand that is planted to help on the way. */
+  helping: 0.4,
+} as const
+
+/** How much quicker a thrown move begins than a careful one. */
+export const THROWN = 0.45
+/** Shares of the way to `over` after which the press ends, the lean ends and the sink begins. */
+export const PRESS_SHARE = 0.26
+export const SINK_SHARE = 0.84
+
+/**
+ * Each round of checking makes the spans that failed longer, in so many rounds at the most. A push p falls with
+ * the square of the time, on top of a part that contacts can give (`gives`, W).
+ */
+export const STRETCH = { least: 1.08, most: 1.5, gives: 0.08 } as const
+export const ROUNDS = 8
+
+/** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
+export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025]
+/** Room that a shown pose has at least. */
+export const LEAST_ROOM = 0.005
+
+/** The gate, frame by frame. */
+export const GATE = {
+  /** Push from nowhere, W. */
+  push: 0.02,
+  /** Room, over H; negative is outside. */
+  room: -0.005,
+  /** What the mover's main pad may carry when it starts to move, W. */
+  main: 0.02,
+  /** What trailing toes or an instep may. */
+  trailing: 0.06,
+  /** Hip line that stops the planner. */
+  hipLine: 20 * DEGREE,
+  /** How much deeper parts may run into each other than at the start, over H. */
+  flesh: 0.012,
+  /** How far a free limb may miss what it is asked, over H. */
+  miss: 0.03,
+} as const
+
+/** Balance: steps, near enough (over H), longest step (over H or rad), probe of a slope. */
+export const BALANCE = {
+  steps: 30,
+  near: 4e-4,
+  longest: 0.09,
+  probe: 2e-4,
+  /** A step that leaves more than this of the miss has not helped; after so many of them it stops. */
+  gain: 0.85,
+  patience: 5,
+} as const
+
+/** How far the trunk goes from where it started. Sideways 35°, forward 60°, back 20° (ranges of the trunk, memory). */
+export const TRUNK = {
+  chestList: 35 * DEGREE,
+  chestForward: 60 * DEGREE,
+  chestBack: 20 * DEGREE,
+  pelvisList: 18 * DEGREE,
+  pelvisForward: 55 * DEGREE,
+  pelvisBack: 20 * DEGREE,
+} as const
+
+/** The shoulders oppose the hip line by this much of it. */
+export const OPPOSE = 1.4
+/** The head keeps this much of its level against the trunk's lean. */
+export const HEAD_LEVEL = 0.55
+/** The free hip hikes as the leg lifts, and at the passing breakdown. */
+export const HIKE = { lift: 3 * DEGREE, pass: 5 * DEGREE } as const
+/** The pelvis drops onto the bearing side by this much. */
+export const SINK_DROP = 0.008
+/** The body gives when the load arrives. */
+export const GIVE = 0.005
+
+/** Clearance of a knee that shuffles, and of a foot that steps. */
+export const CLEARANCE = { knee: 0.02, foot: 0.045, hand: 0.05 } as const
+
+/** The share comes this far past its end and back: about one and a half visible swings. */
+export const OVERSHOOT = { first: 0.07, second: -0.025 } as const
+/** The moving hold drifts by this much. */
+export const DRIFT = 0.0015
+
+/** Options closer than this count as one: over H and rad. */
+export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
+/** Options shown at the most. */
+export const SHOWN = 4
+
+/** A hanging hand stands off to its side by this share of the way its shoulder has gone. */
+export const HANG_OFF = 0.45
+
+/** Moves longer than this, over H, keep the weight off the edge ahead of them by this share of the move. */
+export const COUNTER = { least: 0.15, share: 0.22 } as const

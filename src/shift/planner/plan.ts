@@ -1,0 +1,124 @@
+import { contactsAt, loadsAt, makeMotion } from '../../pose/between'
+import { type ChainAsk, solveChain } from './chain'
+import { SHOWN } from './constants'
+import type { Keys } from './key-pose'
+import { timed } from './option'
+import { describe, differs } from './options'
+import { remediesFor } from './remedies'
+import type { Progress, Scene, ShiftAnswer, ShiftAsk, ShiftLimit, ShiftOption, Still } from './types'
+import { WAYS, type Way } from './ways'
+
+/**
+ * Plans a shift of weight: from "this limb must go there" to key poses with frames. Yields how far it is, never
+ * more than a few milliseconds apart, so that a thread can listen and stop it; bounded by evaluations, cold
+ * every time, the same answer to the same question bit for bit.
+ *
+ * Every option is a take of its own that has been weighed in motion, frame by frame, before it is shown: push
+ * ≤ 2 % W, room ≥ −0.5 % H, the mover's main pad leaves at ≤ 2 % W and trailing toes at ≤ 6 %, nothing planted is
+ * missed, hip line ≤ 20°. Pelvis-led ones come first. Where there is none, the answer names the limit that is
+ * nearest to giving, by how much, and remedies that have been planned and passed the same gate.
+ *
+ * @throws RangeError when the asked frame is not in the take
+ */
+export function* planShift(ask: ShiftAsk): Generator<Progress, ShiftAnswer> {
+  const found = yield* search(ask)
+  if (found.options.length > 0) return { found: true, options: found.options }
+  const remedies = yield* remediesFor(ask, found.limit, search)
+  return { found: false, limit: found.limit, remedies }
+}
+
+export interface Found {
+  readonly options: readonly ShiftOption[]
+  /** Of the ways that failed, the one nearest to working. */
+  readonly limit: ShiftLimit
+}
+
+/** Tries the ways in order until enough different ones hold. */
+export function* search(ask: ShiftAsk, ways: readonly Way[] = waysFor(ask)): Generator<Progress, Found> {
+  const { scene, start } = startOf(ask)
+  const options: ShiftOption[] = []
+  const kept: (readonly Keys[])[] = []
+  let limit: ShiftLimit = {
+    code: 'nothing',
+    by: Number.POSITIVE_INFINITY,
+    text: 'This move does not fit how he stands.',
+  }
+  for (const [i, way] of ways.entries()) {
+    if (options.length >= SHOWN) break
+    // What costs more poses is tried where plainer ways don't do.
+    if (way.narrow > 0 && options.length > 0) continue
+    const told: Progress = { done: i / ways.length, trying: way.name }
+    const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way), told)
+    if (!solved.ok) {
+      limit = nearer(limit, solved.limit)
+      continue
+    }
+    const chain = solved.value
+    if (!kept.every((other) => differs(scene, chain, other))) continue
+    const verified = yield* telling(timed(scene, ask, chain), told)
+    if (!verified.ok) {
+      limit = nearer(limit, verified.limit)
+      continue
+    }
+    kept.push(chain)
+    options.push(describe(ask, way, chain, verified.value))
+  }
+  return { options, limit }
+}
+
+function* telling<T>(steps: Generator<null, T>, told: Progress): Generator<Progress, T> {
+  let step = steps.next()
+  while (!step.done) {
+    yield told
+    step = steps.next()
+  }
+  return step.value
+}
+
+/** The ways to try, in the order in which an animator would want them. */
+function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: ShiftAsk): Way[] {
+  const plain =
+    leads === 'pelvis'
+      ? [WAYS.pelvis, WAYS['pelvis-chest'], WAYS['sit-back'], WAYS.chest]
+      : [WAYS.chest, WAYS['pelvis-chest'], WAYS.pelvis, WAYS['sit-back']]
+  if (mover.startsWith('arm') || goal.kind === 'heel-sit') return plain
+  const helped = handHelp ? [WAYS['hand-front'], WAYS['hand-side']] : []
+  const narrowed = NARROWER.map((narrow): Way => ({ ...WAYS.narrow, narrow }))
+  return foot === 'stays' ? [...plain, ...helped] : [...plain, ...helped, ...narrowed]
+}
+
+/** How much nearer each knee comes, over H, least first. */
+const NARROWER: readonly number[] = [0.015, 0.03, 0.045]
+
+const chainAsk = ({ goal, mover, foot = 'along', hitches = 1, push = 1 }: ShiftAsk): ChainAsk => ({
+  goal,
+  mover,
+  foot,
+  hitches,
+  push,
+})
+
+function startOf({ body, ground, gravity, fps, take, frame }: ShiftAsk): { scene: Scene; start: Still } {
+  if (!(Number.isInteger(frame) && frame >= 0 && frame < take.length))
+    throw new RangeError(`the take has frames 0 to ${take.length - 1}, not ${frame}`)
+  const scene = { body, ground, gravity, fps, loads: loadsAt(take, frame) }
+  const { reached } = makeMotion(body, take).poseAt(frame)
+  return { scene, start: { controls: reached, contacts: contactsAt(take, frame) } }
+}
+
+/** Of two limits the one that is nearer to giving. */
+function nearer(a: ShiftLimit, b: ShiftLimit): ShiftLimit {
+  if (rank(b) !== rank(a)) return rank(b) < rank(a) ? b : a
+  return b.by < a.by ? b : a
+}
+const RANKS: readonly ShiftLimit['code'][] = [
+  'frames',
+  'motion',
+  'weight',
+  'hip-line',
+  'flesh',
+  'limb',
+  'place',
+  'nothing',
+]
+const rank = ({ code }: ShiftLimit) => RANKS.indexOf(code)

@@ -1,0 +1,66 @@
+import type { Found } from './plan'
+import { centimetres } from './sound'
+import type { Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
+import { WAYS, type Way } from './ways'
+
+type Search = (ask: ShiftAsk, ways?: readonly Way[]) => Generator<Progress, Found>
+
+/** Changes of the question after which it can be done, cheapest first; each is planned before it is named. */
+export function* remediesFor(
+  ask: ShiftAsk,
+  limit: ShiftLimit,
+  search: Search,
+): Generator<Progress, Remedy[]> {
+  const remedies: Remedy[] = []
+  for (const { id, text, changed, ways } of changes(ask, limit)) {
+    const { options } = yield* search(changed, ways)
+    const option = options[0]
+    if (option) remedies.push({ id, text: text(option.frames), option })
+    if (remedies.length >= MOST) break
+  }
+  return remedies
+}
+
+const MOST = 3
+
+interface Change {
+  readonly id: Remedy['id']
+  readonly text: (frames: number) => string
+  readonly changed: ShiftAsk
+  readonly ways?: readonly Way[]
+}
+
+function changes(ask: ShiftAsk, limit: ShiftLimit): Change[] {
+  const list: Change[] = []
+  const { downBy, ...free } = ask
+  if (limit.code === 'frames' && downBy !== undefined)
+    list.push({ id: 'frames', text: (n) => `With more time it can be done: ${n} frames.`, changed: free })
+  if (ask.mover.startsWith('arm')) return list
+  if (ask.goal.kind === 'shuffle' || ask.goal.kind === 'place')
+    list.push({
+      id: 'toes-stay',
+      text: () => 'Only the kneecap moves and the toes stay.',
+      changed: { ...ask, foot: 'stays' },
+      ways: [WAYS['toes-stay'], { ...WAYS['toes-stay'], sit: 0.3 }],
+    })
+  if (ask.handHelp === false) {
+    const text = {
+      'hand-side': 'A hand on the lifting side.',
+      'hand-front': 'A hand in front of the midline.',
+    }
+    for (const id of ['hand-front', 'hand-side'] as const)
+      list.push({ id, text: () => text[id], changed: { ...ask, handHelp: true }, ways: [WAYS[id]] })
+  }
+  if (ask.goal.kind === 'shuffle' || ask.goal.kind === 'place')
+    for (const hitches of [2, 3])
+      if ((ask.hitches ?? 1) < hitches)
+        list.push({ id: 'hitches', text: () => `In ${hitches} hitches.`, changed: { ...ask, hitches } })
+  for (const narrow of [0.06, 0.08])
+    list.push({
+      id: 'narrow',
+      text: () => `The knees ${centimetres(2 * narrow * ask.body.stature)} nearer first.`,
+      changed: ask,
+      ways: [{ ...WAYS.narrow, narrow }],
+    })
+  return list
+}

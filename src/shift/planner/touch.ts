@@ -1,0 +1,74 @@
+import type { Side } from '../../body/model'
+import type { Controls } from '../../document/channels'
+import { sideOf } from '../../document/contacts'
+import { put } from '../../pose/grasp'
+import type { ReachedPose } from '../../pose/types'
+import { addScaled, distance, sub } from '../../space/vec'
+import { GATE } from './constants'
+import { hiked, hold, type Job, plumbOfStill, spanOf, staying, swingEase, unlisted } from './job'
+import { type KeyPose, keyPose } from './key-pose'
+import { aheadOf, leftOf, outward } from './moves'
+import { poseOf } from './region'
+import { centimetres, failed, type Solved, solved } from './sound'
+import type { Spot, Still } from './types'
+
+/** The mover down where it should be, with the weight still on the others. */
+export function* touching(job: Job, over: KeyPose): Generator<null, Solved<KeyPose>> {
+  const { scene, transfer } = job
+  // What only leaves touches nothing: the pose goes on from over.
+  if (transfer.plant.length === 0 && transfer.reach === null) return solved(over)
+  const contacts = [...staying(job), ...transfer.plant.map(spanOf)]
+  const base = { controls: hiked(job, unlisted(job, over.still.controls), 0.3), contacts }
+  if (transfer.limb.startsWith('arm')) return yield* handDown(job, base, over)
+  const knee = kneeAhead(job, poseOf(scene, base), sideOf(transfer.limb))
+  const still = { ...base, controls: { ...base.controls, ...knee } }
+  const held = yield* hold(job, still, plumbOfStill(scene, still), swingEase(job.way))
+  return held.ok ? solved(keyPose('touch', 'touch', held.value)) : held
+}
+
+/** A knee over a planted foot points where the pelvis does, a little outward. */
+function kneeAhead({ scene }: Job, pose: ReachedPose, side: Side): Partial<Controls> {
+  const ahead = addScaled(pose.joints[`hip${side}`], aheadOf(pose), scene.body.lengths.thigh)
+  return put(`leg${side}.knee`, addScaled(ahead, leftOf(pose), outward(side) * KNEE_OUT * scene.body.stature))
+}
+const KNEE_OUT = 0.05
+
+/** The hand on its place: the trunk leans on toward it until the arm reaches. */
+function* handDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved<KeyPose>> {
+  const { scene, transfer } = job
+  const side = sideOf(transfer.limb)
+  const to = transfer.reach ?? (transfer.plant[0] as Spot).position
+  const [ahead, left] = [aheadOf(over.pose), leftOf(over.pose)]
+  const way = sub(to, over.pose.joints[`shoulder${side}`])
+  const [x, z] = [way[0] * left[0] + way[2] * left[2], way[0] * ahead[0] + way[2] * ahead[2]]
+  const level = Math.hypot(x, z) || 1
+  const place = transfer.reach ? () => put(`arm${side}.hand`, to) : null
+  let last: Solved<KeyPose> = failed('place', 0, 'His hand cannot reach there.')
+  for (let i = 0; i <= LEAN_STEPS; i++) {
+    const lean = (i / LEAN_STEPS) * LEAN_MOST
+    const [fore, aside] = [(lean * z) / level, (lean * x) / level]
+    const c = base.controls
+    const controls: Controls = {
+      ...c,
+      'pelvis.tilt': c['pelvis.tilt'] + 0.45 * fore,
+      'chest.tilt': c['chest.tilt'] + 0.55 * fore,
+      'chest.list': c['chest.list'] - 0.5 * aside,
+      'head.tilt': c['head.tilt'] - 0.5 * fore,
+      ...place?.(),
+    }
+    const still = { ...base, controls }
+    const held = yield* hold(job, still, plumbOfStill(scene, still), swingEase(job.way), place)
+    if (!held.ok) {
+      if (!last.ok && last.limit.code === 'place') last = held
+      continue
+    }
+    const off = transfer.reach ? distance(held.value.pose.joints[`knuckle${side}`], to) : 0
+    if (off < GATE.miss * scene.body.stature) return solved(keyPose('touch', 'touch', held.value))
+    last = failed('limb', off, `His ${side === 'L' ? 'left' : 'right'} hand stays ${centimetres(off)} short.`)
+  }
+  return last
+}
+
+const LEAN_STEPS = 9
+/** Furthest lean toward a place, rad: 75°. */
+const LEAN_MOST = 1.3
