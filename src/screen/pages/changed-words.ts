@@ -21,14 +21,20 @@ export function changedWords(was: BodyState, is: BodyState, limbs: readonly Shee
     before === after ? '' : `${what}: ${before} → ${after}`
   const carried = ({ weighing, pose }: BodyState, id: string) => {
     const share = weighing.limbs.find((limb) => limb.id === id)?.vertical
-    return share === undefined ? 'off' : `${percentText(share)}, ${massText(share * pose.mass, pose.mass)}`
+    if (share === undefined) return { share: 'off', mass: 'off' }
+    return { share: percentText(share), mass: massText(share * pose.mass, pose.mass) }
+  }
+  const limb = ({ id, title }: SheetLimb) => {
+    const [before, after] = [carried(was, id), carried(is, id)]
+    if (before.share === after.share) return line(`${title}, ${after.share}`, before.mass, after.mass)
+    return line(title, `${before.share}, ${before.mass}`, `${after.share}, ${after.mass}`)
   }
   const way = ({ verdict, plan }: BodyState) =>
     verdict.empty === null ? 'nowhere' : neededText(verdict.empty.distance, centimetres(plan.body.stature))
   return [
     line('height', statureText(was.plan.body.stature), statureText(is.plan.body.stature)),
     line('mass', mass(was), mass(is)),
-    ...limbs.map(({ id, title }) => line(title, carried(was, id), carried(is, id))),
+    ...limbs.map(limb),
     line('verdict', was.verdict.kind, is.verdict.kind),
     is.verdict.kind === 'off' ? '' : line('weight to move', way(was), way(is)),
   ].filter(Boolean)

@@ -141,12 +141,16 @@ export class StageDrawing {
       : { ...made, distance: neededText(verdict.empty.distance, centimetres(body.stature)) }
   }
 
+  /** The first view says which frame is shown. */
   get #words(): StageInput['words'] {
     const { plan, frame } = this.#desk
     const label = plan.firstFrame + frame
-    const { front, side, floor } = WORDS.views
-    const views = { front: `${front}  ${label}`, side, floor }
-    return { views: this.layout.views.length === 1 ? { ...views, side: `${side}  ${label}` } : views }
+    const [first] = this.layout.views
+    const views = { ...WORDS.views }
+    if (first === undefined) return {}
+    if (first.id !== 'side') return { views: { ...views, [first.id]: `${views[first.id]}  ${label}` } }
+    const { R, L } = WORDS.sideFrom
+    return { sideFrom: { R: `${R}  ${label}`, L: `${L}  ${label}` } }
   }
 
   /** Every thing in every view. */
