@@ -6,6 +6,7 @@ import { browserClock } from '../keep/clock'
 import { browserLocks } from '../keep/locks'
 import { keyCommands } from '../screen/commands/keys'
 import { planCommands } from '../screen/commands/plans'
+import { sheetCommands } from '../screen/commands/sheet'
 import { takeCommands } from '../screen/commands/takes'
 import { timeCommands } from '../screen/commands/time'
 import { undoCommands } from '../screen/commands/undo'
@@ -48,6 +49,7 @@ export async function start(): Promise<Shell> {
       ...undoCommands(),
       ...timeCommands(playback),
       ...keyCommands(),
+      ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),
     ],

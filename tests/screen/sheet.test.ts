@@ -87,7 +87,7 @@ test('a note is written on the picked frame', async () => {
   const { grid, desk, user } = openSheet()
   desk.setFrame(3)
   grid.focus()
-  await user.keyboard('n')
+  await user.click(screen.getByRole('button', { name: 'Note' }))
   await user.type(screen.getByLabelText('New note'), 'Hold the hip down.')
   await fireEvent.change(screen.getByLabelText('New note'))
   expect(desk.take.notes).toMatchObject([{ frame: 3, text: 'Hold the hip down.' }])

@@ -6,6 +6,7 @@ import { memoryStorage } from '../../src/keep/fakes/storage'
 import type { TextStorage } from '../../src/keep/storage'
 import { keyCommands } from '../../src/screen/commands/keys'
 import { planCommands } from '../../src/screen/commands/plans'
+import { sheetCommands } from '../../src/screen/commands/sheet'
 import { takeCommands } from '../../src/screen/commands/takes'
 import { timeCommands } from '../../src/screen/commands/time'
 import { undoCommands } from '../../src/screen/commands/undo'
@@ -56,6 +57,7 @@ export function testShell(
       ...undoCommands(),
       ...timeCommands(playback),
       ...keyCommands(),
+      ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),
     ],

@@ -6,6 +6,7 @@ export const COMMAND_GROUPS = [
   'Undo',
   'Time',
   'Keys',
+  'Sheet',
   'Contacts',
   'Pose',
   'View',

@@ -19,6 +19,9 @@ export interface ScreenColumn {
   readonly shown: boolean
 }
 
+/** A column that is in the page, with its place among all that are shown. */
+export type MadeColumn = ScreenColumn & { readonly place: number }
+
 /** All columns of a sheet as the screen shows them: which are shown, in which unit, angles to what. */
 export function screenColumns(sheet: Sheet, view: ColumnChoice): ScreenColumn[] {
   const columns = columnsOf(sheet, columnOptions(sheet, view))

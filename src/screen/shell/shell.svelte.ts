@@ -12,6 +12,7 @@ import { columnsOf } from '../../sheet/columns'
 import type { Command } from '../commands/command'
 import type { Desk } from '../desk.svelte'
 import type { Playback } from '../playback.svelte'
+import type { CardSubject } from '../sheet/card'
 import { columnOptions } from '../sheet/screen-columns'
 import type { Keeping } from './keeping.svelte'
 
@@ -50,6 +51,7 @@ export class Shell {
   readonly #printPage: () => void
   #place: FilePlace | undefined
   #dialog: Dialog | null = $state.raw(null)
+  #card: CardSubject | null = $state.raw(null)
   #hint: string | null = $state.raw(null)
   #printing: Paper | null = $state.raw(null)
 
@@ -72,6 +74,20 @@ export class Shell {
   /** Does a command if it can be done now. */
   run(command: Command): void {
     if (command.when(this.desk)) command.run(this.desk)
+  }
+
+  /** The card of the timing sheet that is asked for; the sheet shows it where it belongs. */
+  get card(): CardSubject | null {
+    return this.#card
+  }
+  openCard(subject: CardSubject): void {
+    this.playback.stop()
+    // A new object each time, so that asking again opens it again.
+    this.#card = { ...subject }
+  }
+  /** Takes the card away, unless another was asked for meanwhile. */
+  closeCard(subject: CardSubject): void {
+    if (this.#card === subject) this.#card = null
   }
 
   get dialog(): Dialog | null {
@@ -221,6 +237,7 @@ export class Shell {
   #put(plan: Plan, place: FilePlace | undefined): void {
     this.playback.stop()
     this.#place = place
+    this.#card = null
     this.desk.open(plan)
   }
 

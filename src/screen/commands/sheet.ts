@@ -1,0 +1,73 @@
+import type { Shell } from '../shell/shell.svelte'
+import type { Command } from './command'
+
+/** Opening the cards of the timing sheet. */
+export const sheetCommands = (shell: Shell): Command[] => [
+  {
+    id: 'open-cell',
+    group: 'Sheet',
+    title: 'Open the cell',
+    hint: 'Opens what stands behind the picked cell: the frame’s key, a limb’s contacts, a phase, a note.',
+    keys: ['Enter', 'F2'],
+    within: 'sheet',
+    when: () => true,
+    run: () => shell.openCard({ kind: 'cell' }),
+  },
+  {
+    id: 'frame',
+    group: 'Sheet',
+    title: 'Frame',
+    hint: 'What can be done with the picked frame: its key, its slow-in and slow-out, its time.',
+    keys: ['F'],
+    mnemonic: 'F for frame',
+    when: () => true,
+    run: () => shell.openCard({ kind: 'frame' }),
+  },
+  {
+    id: 'contacts',
+    group: 'Sheet',
+    title: 'Contacts',
+    hint: 'When each knee, foot and hand touches: the ends of its lines on the sheet, as numbers.',
+    keys: ['C'],
+    mnemonic: 'C for contacts',
+    when: () => true,
+    run: () => shell.openCard({ kind: 'contacts', limb: null }),
+  },
+  {
+    id: 'phases',
+    group: 'Sheet',
+    title: 'Phases',
+    hint: 'What the body is doing here: press, lean, sink, lift … in the trade’s order.',
+    keys: [],
+    when: () => true,
+    run: () => shell.openCard({ kind: 'phases' }),
+  },
+  {
+    id: 'note',
+    group: 'Sheet',
+    title: 'Note',
+    hint: 'Writes a note on the picked frame: what should be different, and by how much.',
+    keys: ['N'],
+    mnemonic: 'N for note',
+    when: () => true,
+    run: () => shell.openCard({ kind: 'note' }),
+  },
+  {
+    id: 'timing',
+    group: 'Sheet',
+    title: 'Rate and length',
+    hint: 'How fast it runs, the number of its first frame and how long it is.',
+    keys: [],
+    when: () => true,
+    run: () => shell.openCard({ kind: 'timing' }),
+  },
+  {
+    id: 'columns',
+    group: 'Sheet',
+    title: 'Columns',
+    hint: 'Which columns the sheet shows, in which unit, and what angles are measured to.',
+    keys: [],
+    when: () => true,
+    run: () => shell.openCard({ kind: 'columns' }),
+  },
+]
