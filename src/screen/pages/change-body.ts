@@ -7,18 +7,6 @@ import { resizePlan } from '../../plan/edit/resize'
 import { replaceTake } from '../../plan/edit/takes'
 import { refitTake } from '../../pose/refit'
 
-/**
- * The plan with another body in its stances: everything first grows or shrinks to the new stature (blocks
- * too, so that each pose stays the same drawing), then poses and contacts are fitted to the new proportions.
- */
-export function withBody(plan: Plan, spec: BodySpec): Plan {
-  const grown = resizePlan(plan, spec.stature)
-  const changed = setBody(grown, spec)
-  const [before, after] = [makeBody(grown.body), makeBody(changed.body)]
-  if (sameShape(grown.body, changed.body)) return changed
-  return changed.takes.reduce((made, take) => replaceTake(made, refitTake(take, before, after)), changed)
-}
-
 /** A body of the same build at another stature; mass goes with the cube. */
 export const withStature = (plan: Plan, stature: number): Plan => resizePlan(plan, stature)
 
@@ -39,6 +27,18 @@ export const withBuild = (plan: Plan, spec: BodySpec): Plan => withBody(plan, sp
 /** A part's length, thickness or a width changed; stature and mass stay. */
 export const withShape = (plan: Plan, changes: Partial<BodySpec>): Plan =>
   withBody(plan, { ...plan.body, ...changes })
+
+/**
+ * The plan with another body in its stances: everything first grows or shrinks to the new stature (blocks
+ * too, so that each pose stays the same drawing), then poses and contacts are fitted to the new proportions.
+ */
+function withBody(plan: Plan, spec: BodySpec): Plan {
+  const grown = resizePlan(plan, spec.stature)
+  const changed = setBody(grown, spec)
+  const [before, after] = [makeBody(grown.body), makeBody(changed.body)]
+  if (sameShape(grown.body, changed.body)) return changed
+  return changed.takes.reduce((made, take) => replaceTake(made, refitTake(take, before, after)), changed)
+}
 
 /** Whether two bodies have all the same lengths. */
 function sameShape(a: BodySpec, b: BodySpec): boolean {

@@ -79,7 +79,7 @@ interface Asked {
 }
 
 /** The plan with what changed keyed at the frame, and the contacts that slid in their new places. */
-export function withMoved(plan: Plan, takeId: string, frame: number, before: Asked, after: Asked): Plan {
+function withMoved(plan: Plan, takeId: string, frame: number, before: Asked, after: Asked): Plan {
   const changed = CHANNELS.filter(
     (channel) => Math.abs(after.controls[channel] - before.controls[channel]) > ROUNDING,
   )
