@@ -119,9 +119,8 @@ export class StageDrawing {
       carried: loadsAt(take, frame),
       weights: stageWeights(weighed.weighing, pose.mass),
       mover: this.#mover,
-      handles: this.things.flatMap(({ handle, at, limb }) =>
-        handle === null || limb === null ? [] : [{ id: handle, at, limb }],
-      ),
+      // While one is held nobody looks for another.
+      handles: desk.busy ? [] : this.#poseHandles,
       ghosts: comparedPose ? [{ body, pose: comparedPose, style: 'outline' }] : [],
       show: { solid: view.solid },
       words: this.#words,
@@ -129,6 +128,12 @@ export class StageDrawing {
     const stage = drawStage(input)
     return { ...stage, list: withAskedPelvis(stage.list, input) }
   })
+
+  get #poseHandles(): NonNullable<StageInput['handles']> {
+    return this.things.flatMap(({ handle, at, limb }) =>
+      handle === null || limb === null ? [] : [{ id: handle, at, limb }],
+    )
+  }
 
   get #mover(): StageMover {
     const { mover, verdict, takeId, frame, body } = this.#desk

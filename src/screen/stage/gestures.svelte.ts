@@ -32,6 +32,7 @@ export class Gestures {
   readonly #state: StageState
   #press: { readonly spot: Spot; readonly grip: Grip | null } | null = null
   #newest: Spot | null = null
+  #tapped: Spot | null = null
   #hold: Hold | null = $state.raw(null)
   #byKeys = $state.raw(false)
 
@@ -64,9 +65,9 @@ export class Gestures {
   press(spot: Spot): boolean {
     if (this.#hold) this.letGo()
     const near = this.near(spot)
-    const chosen = this.#state.chosen?.id
-    const grip =
-      near.find(({ thing, view }) => thing.id === chosen && view.id === this.#state.view) ?? near[0]
+    const chosen = this.#chosenAmong(near)
+    const marked = chosen !== undefined && Math.hypot(chosen.x - spot.x, chosen.y - spot.y) <= ON_MARK
+    const grip = marked || this.#again(spot) ? (chosen ?? near[0]) : near[0]
     this.#press = { spot, grip: grip ?? null }
     return grip !== undefined
   }
@@ -153,8 +154,9 @@ export class Gestures {
     const view = state.drawing.viewAt(spot.x, spot.y)
     if (chosen && state.placing && view && !near.some(({ thing }) => thing.id === chosen.id))
       return this.#put(view, spot, chosen.id)
-    const here = near.some(({ thing, view: v }) => thing.id === chosen?.id && v.id === state.view)
+    const here = this.#chosenAmong(near) && this.#again(spot)
     const grip = here ? nextGrip(near, chosen?.id ?? null) : near[0]
+    this.#tapped = spot
     if (grip) {
       state.choose(grip.thing.id, grip.view.id)
       if (spot.touch) state.place(true)
@@ -163,6 +165,17 @@ export class Gestures {
     state.choose(null)
     const limb = this.limbAt(spot)
     return limb ? { kind: 'limb', limb } : { kind: 'nothing' }
+  }
+
+  #chosenAmong(near: readonly Grip[]): Grip | undefined {
+    const { chosen, view } = this.#state
+    return near.find((grip) => grip.thing.id === chosen?.id && grip.view.id === view)
+  }
+
+  /** Whether a press is where the last tap was: it means the handle that was chosen there. */
+  #again({ x, y, touch }: Spot): boolean {
+    const last = this.#tapped
+    return last !== null && Math.hypot(x - last.x, y - last.y) <= (touch ? SAME.finger : SAME.mouse)
   }
 
   #put(view: View, spot: Spot, id: string): Tap {
@@ -199,5 +212,9 @@ export class Gestures {
 
 /** A handle is hit within this distance, px: areas of 24 and 44. */
 const REACH = { mouse: 12, finger: 22 } as const
+/** A press this near to the chosen handle's mark takes it, whatever lies before it, px. */
+const ON_MARK = 5
+/** Taps this near to each other are on one spot, px. */
+const SAME = { mouse: 6, finger: 14 } as const
 /** A press that moves less than this is a tap, px. */
 const SLOP = { mouse: 3, finger: 7 } as const
