@@ -5,7 +5,7 @@ import { trimContact } from '../../plan/edit/contacts'
 export type Edge = 'from' | 'to'
 
 /** A limb's contacts in order of time. */
-export const spansOf = (take: Take, limb: LimbId): ContactSpan[] =>
+export const spansOf = (take: Pick<Take, 'contacts'>, limb: LimbId): ContactSpan[] =>
   take.contacts.filter(({ part }) => limbOf(part) === limb).sort((a, b) => a.from - b.from)
 
 /** The contacts of a limb that begin (`from`) or end (`to`) at a frame: a hand on the sheet takes them all along. */
