@@ -132,6 +132,22 @@ describe('taps', () => {
     expect(tap()).toBe(seen[0])
   })
 
+  test('a press on one handle’s mark takes it, though one beside it was chosen', () => {
+    const { gestures, gripOf, spot, stage, desk } = onStage()
+    const waist = gripOf('waist')
+    const others = gestures.near(spot(waist.x, waist.y)).filter(({ thing }) => thing.id !== 'waist')
+    for (const other of [...others, gripOf('hipR'), gripOf('pelvis')]) {
+      stage.choose(other.thing.id, 'front')
+      gestures.press(spot(waist.x, waist.y))
+      gestures.move(spot(waist.x + 8, waist.y))
+      expect(gestures.hold?.thing.id).toBe(
+        Math.hypot(other.x - waist.x, other.y - waist.y) <= 5 ? other.thing.id : 'waist',
+      )
+      gestures.cancel()
+    }
+    expect(desk.busy).toBe(false)
+  })
+
   test('tapped by finger, then tapped where it should go: as good as a drag', () => {
     const { desk, gestures, gripOf, spot, stage } = onStage()
     const { x, y } = gripOf('handR')
