@@ -1,7 +1,8 @@
 import type { Vec3 } from '../space/vec'
+import { LENGTH_PER_STATURE } from '../weigh/constants'
 import type { MotionProblem } from '../weigh/dynamic'
 import { type BestLeast, bestLeast } from './best-least'
-import { FIRST_LOOK, LONGEST, RETIMINGS } from './constants'
+import { ADMISSIBLE_PUSH, FIRST_LOOK, LONGEST, RETIMINGS } from './constants'
 import { type Hold, holdOf, paceOf } from './pace'
 import { type Retimed, retimed, type Span } from './retime'
 
@@ -70,7 +71,10 @@ export interface Limiting {
   readonly why: Hold
 }
 
-/** The best that any curve from rest to rest could do at the height of this one; see `bestLeast`. */
+/**
+ * The best that any curve from rest to rest could do at the lowest height of this one, with an admissible push
+ * and with every pad of the span to stand on all the time; see `bestLeast`.
+ */
 export type BestFrames =
   | { readonly ok: true; readonly frames: number; readonly seconds: number }
   | Extract<BestLeast, { readonly ok: false }>
@@ -132,7 +136,7 @@ function limiting(take: Retimed, frame: number): Limiting {
 /** The whole frame of the take that a retimed one shows. */
 const shown = (take: Retimed, frame: number): number => Math.round(take.earlier(frame))
 
-function bestOf({ motion, gravity, fps }: MotionProblem, { from, to }: Span): BestFrames {
+function bestOf({ body, motion, gravity, fps }: MotionProblem, { from, to }: Span): BestFrames {
   const poses = Array.from({ length: to - from + 1 }, (_, i) => motion.poseAt(from + i))
   const [start, end] = [motion.poseAt(from).com, motion.poseAt(to).com]
   const way = Math.hypot(end[0] - start[0], end[2] - start[2])
@@ -142,15 +146,12 @@ function bestOf({ motion, gravity, fps }: MotionProblem, { from, to }: Span): Be
   const corners = poses.flatMap(({ pads }) => pads.flatMap(({ vertices }) => vertices))
   if (corners.length === 0) return { ok: false, why: 'starts at the edge' }
   const floor = Math.min(...corners.map((corner) => corner[1]))
-  const fore = Math.max(...corners.map(along))
-  const least = bestLeast({
-    from: 0,
-    to: way,
-    support: [Math.min(...corners.map(along)), fore],
-    leading: fore,
-    height: Math.max(Number.MIN_VALUE, Math.min(...poses.map(({ com }) => com[1])) - floor),
-    gravity,
-  })
+  const height = Math.max(Number.MIN_VALUE, Math.min(...poses.map(({ com }) => com[1])) - floor)
+  // An admissible push moves the body as if the support were this much wider.
+  const spare = ADMISSIBLE_PUSH * Math.hypot(height, LENGTH_PER_STATURE * body.stature)
+  const fore = Math.max(...corners.map(along)) + spare
+  const hind = Math.min(...corners.map(along)) - spare
+  const least = bestLeast({ from: 0, to: way, support: [hind, fore], leading: fore, height, gravity })
   // Rounding must not turn a time of whole frames into one frame more.
   return least.ok
     ? { ok: true, frames: Math.ceil(least.seconds * fps - 1e-9), seconds: least.seconds }
