@@ -188,6 +188,24 @@ describe('Body', () => {
     expect(desk.plan.body.mass).toBeLessThan(420)
   })
 
+  test('what changed is said since the first of the changes, and goes when they are taken back', () => {
+    const desk = open('body')
+    type('Height', '4 m')
+    type('Mass', '2000 kg')
+    const lines = () => screen.queryAllByRole('status').flatMap((one) => within(one).getAllByRole('listitem'))
+    expect(lines().map((line) => line.textContent)).toEqual([
+      'height: 2.6\u00a0m → 4\u00a0m',
+      'mass: 420\u00a0kg → 2000\u00a0kg',
+      expect.stringMatching(/^leg L, \d+\s%: \d+\skg → \d+\skg$/),
+      expect.stringMatching(/^leg R, /),
+      expect.stringMatching(/^fist L, /),
+      expect.stringMatching(/^weight to move: \d+\scm → \d+\scm$/),
+    ])
+    desk.undo()
+    flushSync()
+    expect(lines()).toEqual([])
+  })
+
   test('every build keeps the stance: knees and fist still bear', () => {
     for (const { name } of BUILDS) {
       const desk = open('body')
