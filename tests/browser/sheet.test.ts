@@ -102,3 +102,20 @@ test('playing shows later frames, at the rate of the plan', async ({ page }) => 
   await page.waitForTimeout(200)
   expect(await page.locator('[role=row].current').getAttribute('aria-rowindex')).toBe(now)
 })
+
+test('on a phone a tap picks a row, and a key is moved without dragging', async ({ browser }) => {
+  const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }
+  const context = await browser.newContext(phone)
+  const page = await context.newPage()
+  await open(page)
+  const row = rowOf(page, 1010)
+  expect((await row.boundingBox())?.height).toBeGreaterThanOrEqual(24)
+  await row.locator('.frame').tap()
+  expect(await row.getAttribute('class')).toContain('current')
+  await page.getByRole('button', { name: 'Frame', exact: true }).tap()
+  await page.getByLabel('Key at').fill('1013')
+  await page.getByLabel('Key at').blur()
+  await page.getByRole('button', { name: 'Close' }).tap()
+  expect([await mark(page, 1013), await mark(page, 1010)]).toEqual(['K', '–'])
+  await context.close()
+})
