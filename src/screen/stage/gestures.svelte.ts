@@ -158,7 +158,7 @@ export class Gestures {
     const grip = here ? nextGrip(near, chosen?.id ?? null) : near[0]
     this.#tapped = spot
     if (grip) {
-      state.choose(grip.thing.id, grip.view.id)
+      state.choose(grip.thing.id, grip.view.id, true)
       if (spot.touch) state.place(true)
       return { kind: 'grip', grip }
     }
@@ -185,7 +185,7 @@ export class Gestures {
     hold.moveTo(this.#under(grip, spot.x, spot.y))
     hold.letGo()
     this.#said(hold)
-    this.#state.choose(id, view.id)
+    this.#state.choose(id, view.id, true)
     this.#state.place(true)
     return { kind: 'placed', grip }
   }

@@ -15,6 +15,7 @@ export class StageState {
   #view: ViewId = $state.raw('front')
   #foot: FootWay = $state.raw('along')
   #placing = $state.raw(false)
+  #card = $state.raw(false)
   #still: Still | null = $state.raw(null)
   #task: StillTask | null = $state.raw(null)
   #current: Readonly<Record<ViewId, string>> = $state.raw({
@@ -40,9 +41,16 @@ export class StageState {
     return this.#placing && this.chosen !== null
   }
 
-  choose(id: string | null, view?: ViewId): void {
+  /** Whether what can be done with the chosen thing stands beside it: after a tap, not after a drag. */
+  get card(): boolean {
+    return this.#card
+  }
+
+  /** @param card see `card` */
+  choose(id: string | null, view?: ViewId, card = false): void {
     this.#chosen = id
     this.#placing = false
+    this.#card = card && id !== null
     if (id === null || view === undefined) return
     this.#view = view
     this.#current = { ...this.#current, [view]: id }
