@@ -1,4 +1,5 @@
 import type { Side } from '../../body/model'
+import type { Point2 } from '../../contact/hull'
 import type { Controls } from '../../document/channels'
 import { partKind, sideOf } from '../../document/contacts'
 import type { PhaseName } from '../../document/plan'
@@ -10,11 +11,11 @@ import { add, addScaled, lerp, sub, type Vec3 } from '../../space/vec'
 import type { Placing } from './balance'
 import { CLEARANCE, HIKE } from './constants'
 import {
+  firstHeld,
   HEAD_CHANNELS,
   hiked,
   hold,
   type Job,
-  plumbOfStill,
   staying,
   swingEase,
   TRUNK_CHANNELS,
@@ -22,6 +23,7 @@ import {
 } from './job'
 import { type KeyName, type KeyPose, keyPose } from './key-pose'
 import { aheadOf, leftOf, outward } from './moves'
+import { plumbOf } from './region'
 import { type Solved, solved } from './sound'
 import { type LegInAir, placingLeg } from './swing'
 
@@ -29,10 +31,11 @@ import { type LegInAir, placingLeg } from './swing'
 export function* inTheAir(job: Job, over: KeyPose, touch: KeyPose): Generator<null, Solved<KeyPose[]>> {
   const steps = job.transfer.limb.startsWith('leg') ? legSteps(job, over, touch) : handSteps(job, over, touch)
   const keys: KeyPose[] = []
-  for (const { name, phase, place, hike, along } of steps) {
+  for (const { name, phase, places, hike, along } of steps) {
     const controls = between(unlisted(job, over.still.controls), touch.still.controls, along)
     const base = { controls: hiked(job, controls, hike), contacts: staying(job) }
-    const held = yield* hold(job, base, plumbOfStill(job.scene, base), swingEase(job.way), place)
+    const from = midway(plumbOf(over.pose), plumbOf(touch.pose), along)
+    const held = yield* firstHeld(places, (place) => hold(job, base, from, swingEase(job.way), place))
     if (!held.ok) return held
     keys.push(keyPose(name, phase, held.value))
   }
@@ -42,11 +45,18 @@ export function* inTheAir(job: Job, over: KeyPose, touch: KeyPose): Generator<nu
 interface Step {
   readonly name: KeyName
   readonly phase: PhaseName
-  readonly place: Placing
+  /** Ways to hold the limb, the plainest first. */
+  readonly places: readonly Placing[]
   readonly hike: number
   /** How far the trunk is on its way to the touch. */
   readonly along: number
 }
+
+/** The weight goes on evenly while the limb is in the air. */
+const midway = (a: Point2, b: Point2, along: number): Point2 => [
+  a[0] + (b[0] - a[0]) * along,
+  a[1] + (b[1] - a[1]) * along,
+]
 
 /** Trunk controls part of the way; limbs as in the first. */
 function between(from: Controls, to: Controls, along: number): Controls {
@@ -69,17 +79,22 @@ function legSteps({ scene, transfer }: Job, over: KeyPose, touch: KeyPose): Step
   const shuffles = kneels(over) && kneels(touch)
   const clear = (shuffles ? CLEARANCE.knee : CLEARANCE.foot) * body.stature
   const floor = Math.max(floorUnder(over.pose, side), floorUnder(touch.pose, side))
-  // A knee that comes forward goes round his own belly and the other thigh.
-  const out = addScaled(ahead, leftOf(over.pose), shuffles ? 0 : outward(side) * KNEE_OUT)
   const knee = Math.max(a.knee[1], shuffles ? b.knee[1] : a.knee[1])
-  const leg = (share: number, turned: number, rise: number, kneeRise: number, free: number): LegInAir => {
+  const leg = (
+    share: number,
+    turned: number,
+    rise: number,
+    kneeRise: number,
+    free: number,
+    out = 0,
+  ): LegInAir => {
     const [x, y, z] = lerp(a.ankle, b.ankle, share)
     const high = (share > 0.3 ? Math.max(a.ankle[1], b.ankle[1]) : y) + rise
     const [pitch, turn] = [angle(`leg${side}.pitch`, turned), angle(`leg${side}.turn`, turned)]
     const foot = fromAngles({ turn, list: 0, tilt: pitch })
     return {
       ankle: [x, high + underFloor(body, [x, high - floor - free, z], foot), z],
-      ahead: share < 0.3 ? ahead : out,
+      ahead: addScaled(ahead, leftOf(over.pose), outward(side) * out),
       knee: kneels(over) && (share < 0.4 || shuffles) ? knee + kneeRise : Number.NEGATIVE_INFINITY,
       pitch,
       turn,
@@ -90,27 +105,28 @@ function legSteps({ scene, transfer }: Job, over: KeyPose, touch: KeyPose): Step
     phase: 'lift',
     hike: HIKE.lift / HIKE.pass,
     along,
-    place: placingLeg(body, side, air),
+    places: [placingLeg(body, side, air)],
   })
-  const pass = (air: LegInAir): Step => ({
+  const pass = (airs: readonly LegInAir[]): Step => ({
     name: 'pass',
     phase: 'travel',
     hike: 1,
     along: 0.5,
-    place: placingLeg(body, side, air),
+    places: airs.map((air) => placingLeg(body, side, air)),
   })
   return shuffles
     ? [
         lift(leg(0.08, 0.1, clear * 0.4, clear * 0.7, clear * 0.25), 0.15),
-        pass(leg(0.5, 0.5, clear, clear, clear * 0.5)),
+        pass([leg(0.5, 0.5, clear, clear, clear * 0.5)]),
       ]
     : [
         lift(leg(0.06, 0.12, clear * 0.25, clear * 0.4, clear * 0.25), 0.1),
-        pass(leg(0.52, 0.72, 0, clear, clear * 0.7)),
+        pass(KNEE_OUT.map((out) => leg(0.52, 0.72, 0, clear, clear * 0.7, out))),
       ]
 }
 
-const KNEE_OUT = 0.35
+/** A knee that comes forward goes round his own belly, the other thigh, an arm: so far out for one ahead. */
+const KNEE_OUT: readonly number[] = [0.35, 1.2]
 
 /** Height of what the leg's pads bear on, m; of the ground where none does. */
 const floorUnder = (pose: ReachedPose, side: Side) =>
@@ -143,7 +159,7 @@ function handSteps({ scene, transfer }: Job, over: KeyPose, touch: KeyPose): Ste
       [`arm${side}.wrist`]: mix(over, touch, `arm${side}.wrist`, share),
     })
   }
-  const lift: Step = { name: 'lift', phase: 'lift', place: hand(0.06, 0.5), hike: 0, along: 0.15 }
-  const pass: Step = { name: 'pass', phase: 'travel', place: hand(0.6, 1), hike: 0, along: 0.6 }
+  const lift: Step = { name: 'lift', phase: 'lift', places: [hand(0.06, 0.5)], hike: 0, along: 0.15 }
+  const pass: Step = { name: 'pass', phase: 'travel', places: [hand(0.6, 1)], hike: 0, along: 0.6 }
   return transfer.release.length > 0 ? [lift, pass] : [pass]
 }

@@ -1,9 +1,10 @@
-import { SIDES } from '../../body/model'
+import { SIDES, type Side } from '../../body/model'
 import type { Point2 } from '../../contact/hull'
 import type { ChannelId, Controls } from '../../document/channels'
+import type { ContactPart } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
-import { add, addScaled, norm, sub, unit } from '../../space/vec'
+import { add, addScaled, distance, norm, reject, scale, sub, unit } from '../../space/vec'
 import { BALANCE, HANG_OFF, TRUNK } from './constants'
 import { plumbOf, poseOf } from './region'
 import type { Scene, Still } from './types'
@@ -111,15 +112,33 @@ function placed(
 }
 
 /**
- * Free arms hang on: each hand keeps its way from the shoulder, as the world sees it and not as the chest does, and
- * stands off to its own side by as much as the shoulder has come over it.
+ * What is not held goes on as it was. Free arms hang: each hand keeps its way from the shoulder, as the world sees it and not as the chest does, and
+ * stands off to its own side by as much as the shoulder has come over it. A knee over a planted foot goes on
+ * pointing the way it did.
  */
 export function riding(still: Still, start: ReachedPose, now: ReachedPose): Still {
+  const starts = (side: Side) =>
+    start.pads.some(({ part }) => part === `foot${side}`) &&
+    !start.pads.some(({ part }) => part === `knee${side}`)
   const changes: Partial<Record<ChannelId, number>> = {}
   const turn = now.segments.upperTrunk.rotation
   const size = Math.hypot(turn[0], turn[6]) || 1
+  const held = (part: ContactPart) => still.contacts.some((contact) => contact.part === part)
   for (const side of SIDES) {
-    if (still.contacts.some(({ part }) => part === `hand${side}`)) continue
+    if (held(`foot${side}`) && !held(`knee${side}`)) {
+      const [hip, knee, ankle] = [
+        start.joints[`hip${side}`],
+        start.joints[`knee${side}`],
+        start.joints[`ankle${side}`],
+      ]
+      const bend = reject(sub(knee, hip), unit(sub(ankle, hip)))
+      // A leg all but straight says nothing about where its knee points; its foot does.
+      const toes = sub(start.joints[`ball${side}`], ankle)
+      const way = unit(add(unit(bend, [0, 0, 0]), scale(unit([toes[0], 0, toes[2]]), 0.5)))
+      const at = addScaled(now.joints[`hip${side}`], way, distance(knee, hip))
+      if (starts(side)) Object.assign(changes, put(`leg${side}.knee`, at))
+    }
+    if (held(`hand${side}`)) continue
     const [was, is] = [start.joints[`shoulder${side}`], now.joints[`shoulder${side}`]]
     const out = side === 'L' ? 1 : -1
     const aside = HANG_OFF * Math.hypot(is[0] - was[0], is[2] - was[2]) * out

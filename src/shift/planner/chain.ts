@@ -1,9 +1,10 @@
 import { partsOf, sideOf } from '../../document/contacts'
 import { scale } from '../../space/vec'
 import { helpingHands } from './help'
+import { firstHeld } from './job'
 import type { Keys } from './key-pose'
 import { solveKeys } from './keys'
-import { type Aim, leftOf, other, outward, partOfGoal, transferFor } from './moves'
+import { type Aim, leftOf, other, outward, partOfGoal, transferFor, WIDE } from './moves'
 import { poseOf } from './region'
 import { failed, type Solved, solved } from './sound'
 import type { Scene, ShiftLimit, Still, Transfer } from './types'
@@ -59,10 +60,9 @@ function* moves(
     if (i < ask.hitches - 1 && goal.kind === 'shuffle' && ask.mover.startsWith('leg'))
       steps.push({ ...ask, mover: `leg${other(sideOf(ask.mover))}`, goal })
     for (const step of steps) {
-      const whole = transferFor(scene, still, way.toesStay ? { ...step, foot: 'stays' } : step)
-      if (!whole) return failed('nothing', 0, 'This move does not fit how he stands.')
-      if (way.toesStay && !changed(whole)) return failed('nothing', 0, 'Toes cannot stay in this move.')
-      const keys = yield* solveKeys(scene, still, whole, way, ask.push)
+      const keys = yield* firstHeld(goal.kind === 'half-kneel' ? WIDE : [1], (wide) =>
+        oneMove(scene, still, { ...step, wide, foot: way.toesStay ? 'stays' : step.foot }, way, ask.push),
+      )
       if (!keys.ok) return keys
       chain.push(keys.value)
       still = endOf(keys.value)
@@ -71,8 +71,21 @@ function* moves(
   return solved(chain)
 }
 
+function* oneMove(
+  scene: Scene,
+  still: Still,
+  aim: Aim,
+  way: Way,
+  push: number,
+): Generator<null, Solved<Keys>> {
+  const transfer = transferFor(scene, still, aim)
+  if (!transfer) return failed('nothing', 0, 'This move does not fit how he stands.')
+  if (way.toesStay && !kneeAlone(transfer)) return failed('nothing', 0, 'Toes cannot stay in this move.')
+  return yield* solveKeys(scene, still, transfer, way, push)
+}
+
 /** Only a move of the kneecap leaves the toes. */
-const changed = ({ release }: Transfer) => release.length === 1 && release[0]?.startsWith('knee')
+const kneeAlone = ({ release }: Transfer) => release.length === 1 && release[0]?.startsWith('knee')
 
 function* withHand(
   scene: Scene,

@@ -39,7 +39,11 @@ export const STRETCH = { least: 1.08, most: 1.5, gives: 0.08 } as const
 export const ROUNDS = 8
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
-export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025]
+export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025, 0.035, 0.05, 0.07]
+/** With so much room a pose has enough, over H. */
+export const ROOMY = 0.0165
+/** What the mover may still carry, held still and all but taken off, before the weight goes on, W. */
+export const STILL_CARRIES = 0.006
 /** Room that a shown pose has at least. */
 export const LEAST_ROOM = 0.005
 
@@ -111,3 +115,6 @@ export const HANG_OFF = 0.45
 
 /** Moves longer than this, over H, keep the weight off the edge ahead of them by this share of the move. */
 export const COUNTER = { least: 0.15, share: 0.22 } as const
+
+/** The press: the mover's load rises by this much at the most, W, careful and thrown. */
+export const PRESS = { careful: 0.15, thrown: 0.25 } as const

@@ -30,12 +30,14 @@ export interface Checked {
  * Checks a laid-out shift frame by frame, in motion: push, room, what the mover carries as it leaves, contacts
  * missed, hip line, flesh. Yields after every frame.
  * @param allowed push that is meant, W
+ * @param press how much the mover's load may rise before it falls, W
  */
 export function* check(
   scene: Scene,
   layout: Layout,
   chain: readonly Keys[],
   allowed: number,
+  press: number,
 ): Generator<null, Checked> {
   const { take, from, to } = layout
   const motion = makeMotion(scene.body, take)
@@ -70,6 +72,11 @@ export function* check(
     for (const limb of weighing.limbs)
       if (limb.load / weight > load.share) load = { limb: limb.id, share: limb.load / weight }
     mover.push((weighing.limbs.find(({ id }) => id === take.mover.limb)?.load ?? 0) / weight)
+    const rise = (mover.at(-1) ?? 0) - (mover[(layout.frames.at(-1)?.[0] ?? from) - from] ?? 1)
+    if (rise > press && frame <= (layout.leaves.at(-1) ?? -1)) {
+      slower(`${chain.length - 1} ${chain.at(-1)?.leaves ?? 1}`, (rise - press) * PRESS_WEIGHS)
+      limit ??= { code: 'motion', by: 0, text: 'The press would slam.' }
+    }
     if (weighing.push.size > allowed || (allowed <= GATE.push && weighing.room < GATE.room * stature)) {
       for (const place of spansAt(layout, frame)) slower(place, weighing.push.size - allowed)
       limit = worse(limit, {
@@ -86,10 +93,12 @@ export function* check(
       const over = carriedOver(at.pose, weighing, transfer.release, weight, allowed)
       if (over <= -SPARE) empty.set(s, frame)
       if (frame < leave || over <= 0) continue
-      const span = (layout.frames[s]?.[leaves] ?? leave) - begins
+      const rests = layout.frames[s]?.[leaves] ?? leave
+      const span = rests - begins
       const was = empty.get(s)
-      if (was !== undefined && leave - was < span * EARLIEST)
-        early.push([s, ((layout.frames[s]?.[leaves] ?? leave) - was) / span])
+      if (was !== undefined && rests - was < span * EARLIEST) early.push([s, (rests - was) / span])
+      // The lift itself presses back for half a frame: a little earlier the take-up has let go already.
+      else if (rests - leave < span * EARLY) early.push([s, (rests - leave + 2) / span])
       else slower(`${s} ${leaves}`, over)
       limit = worse(limit, {
         code: 'motion',
@@ -126,8 +135,10 @@ function carriedOver(
 }
 
 /** To spare where the mover could have left earlier, W, and how much earlier that may be, over the span. */
+const PRESS_WEIGHS = 0.6
 const SPARE = 0.008
-const EARLIEST = 0.4
+const EARLIEST = 0.32
+const EARLY = 0.09
 
 const worse = (a: ShiftLimit | null, b: ShiftLimit) => (a === null || b.by > a.by ? b : a)
 

@@ -4,7 +4,7 @@ import { type ContactSpan, sideOf } from '../../document/contacts'
 import type { ReachedPose } from '../../pose/types'
 import { inset, nearestIn } from '../../weigh/polygon'
 import { type Balanced, balance, type Ease, type Placing, type TrunkChannel } from './balance'
-import { COUNTER, HIKE, ROOMS } from './constants'
+import { COUNTER, HIKE, ROOMS, ROOMY } from './constants'
 import { outward } from './moves'
 import { plumbOf, poseOf } from './region'
 import { failed, type Solved, solved, stops } from './sound'
@@ -28,6 +28,7 @@ export interface Job {
 /**
  * Balances a base pose within a region: first with the least room, then with as much as can be had. Yields
  * between tries.
+ * @param enough whether a pose with room will do, or the weight must go on
  */
 export function* hold(
   job: Job,
@@ -36,6 +37,7 @@ export function* hold(
   ease: Ease,
   place: Placing | null = null,
   region: readonly Point2[] = job.region,
+  enough: (balanced: Balanced) => boolean = () => true,
 ): Generator<null, Solved<Balanced>> {
   const { scene } = job
   let best: Balanced | null = null
@@ -50,6 +52,7 @@ export function* hold(
       break
     }
     best = tried
+    if (room >= ROOMY && enough(tried)) break
   }
   return best === null ? failed('nothing', 0, 'What stays is too narrow to hold him.') : solved(best)
 }
@@ -118,4 +121,18 @@ export function hiked({ transfer }: Job, controls: Controls, share: number): Con
     'pelvis.list': controls['pelvis.list'] + up,
     'chest.list': controls['chest.list'] - up,
   }
+}
+
+/** The first of several ways that holds; the limit of the first where none does. */
+export function* firstHeld<T, R>(
+  ways: readonly T[],
+  hold: (way: T) => Generator<null, Solved<R>>,
+): Generator<null, Solved<R>> {
+  let first: Solved<R> | null = null
+  for (const way of ways) {
+    const held = yield* hold(way)
+    if (held.ok) return held
+    first ??= held
+  }
+  return first ?? failed('nothing', 0, 'There is no way to hold him.')
 }

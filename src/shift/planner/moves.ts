@@ -34,12 +34,14 @@ export function transferFor(scene: Scene, still: Still, ask: Aim): Transfer | nu
     }
     case 'half-kneel':
       if (!knee) return null
-      return { ...base, release, plant: [soleAhead(scene, pose, side)] }
+      return { ...base, release, plant: [soleAhead(scene, pose, side, ask.wide ?? WIDE[0])] }
     case 'onto-foot':
       // A kneeling leg whose other foot stands: the knee leaves, the toes stay, and he rises.
       if (knee && foot && planted(`foot${other(side)}`)?.kind === 'sole')
         return { ...base, release: [`knee${side}`], plant: [], ends: 'rise' }
-      return knee ? { ...base, release, plant: [soleAhead(scene, pose, side)], ends: 'rise' } : null
+      return knee
+        ? { ...base, release, plant: [soleAhead(scene, pose, side, ask.wide ?? WIDE[0])], ends: 'rise' }
+        : null
     case 'heel-sit':
       if (knee) return { ...base, release: [], plant: [], ends: 'sit' }
       return foot ? { ...base, release, plant: kneelBack(scene, pose, still, side), ends: 'sit' } : null
@@ -49,7 +51,14 @@ export function transferFor(scene: Scene, still: Still, ask: Aim): Transfer | nu
 }
 
 /** What of a question decides the transfers. */
-export type Aim = Pick<ShiftAsk, 'goal' | 'mover'> & { readonly foot: NonNullable<ShiftAsk['foot']> }
+export type Aim = Pick<ShiftAsk, 'goal' | 'mover'> & {
+  readonly foot: NonNullable<ShiftAsk['foot']>
+  /** How wide a foot is set down that comes forward: the knee's distance from the midline times this. */
+  readonly wide?: number
+}
+
+/** Spreads that are tried, the usual one first. */
+export const WIDE: readonly [number, ...number[]] = [1.1, 1.75, 2.5]
 
 /** A share of the way: for hitches. */
 export function partOfGoal(still: Still, ask: Aim, share: number): Goal {
@@ -135,14 +144,14 @@ function trailed(knee: Spot, was: Vec3, landed: Spot): Spot {
 }
 
 /** The sole of a half kneel: its shin upright, a little outside the hip, on what lies below. */
-function soleAhead(scene: Scene, pose: ReachedPose, side: Side): Spot {
+function soleAhead(scene: Scene, pose: ReachedPose, side: Side, spread: number): Spot {
   const { body } = scene
   const { thigh, shank, ankleHeight, foot, heelToAnkle } = body.lengths
   const hip = pose.joints.midHip
   const ahead = aheadOf(pose)
   const left = leftOf(pose)
   const wide = Math.abs(dotLevel(sub(pose.joints[`knee${side}`], hip), left))
-  const aside = outward(side) * Math.max(body.hipWidth * 0.62, Math.min(wide * 1.1, body.stature * 0.16))
+  const aside = outward(side) * Math.max(body.hipWidth * 0.62, Math.min(wide * spread, body.stature * 0.2))
   const place = (height: number): Vec3 => {
     const drop = Math.min(thigh * 0.99, Math.max(0, hip[1] - height - shank - ankleHeight))
     const reach = Math.sqrt(thigh * thigh - drop * drop) * 0.93

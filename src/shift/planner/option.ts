@@ -1,5 +1,5 @@
 import type { Take } from '../../document/plan'
-import { GATE, ROUNDS, STRETCH } from './constants'
+import { GATE, PRESS, ROUNDS, STRETCH } from './constants'
 import { type Checked, check } from './gate'
 import type { Keys } from './key-pose'
 import { failed, type Solved, solved } from './sound'
@@ -36,7 +36,13 @@ export function* timed(
     const pacing = { pace, stretch, early, wait }
     wait = notBefore === undefined ? 0 : Math.max(0, wait + notBefore - leavesAt(lay(pacing)))
     const layout = lay({ ...pacing, wait })
-    const checked = yield* check(scene, layout, chain, allowed)
+    const checked = yield* check(
+      scene,
+      layout,
+      chain,
+      allowed,
+      PRESS.careful + (PRESS.thrown - PRESS.careful) * pace,
+    )
     if (checked.limit === null) {
       const late = downBy === undefined ? 0 : touchesAt(layout, chain) - downBy
       if (late > 0) return failed('frames', late, `He needs ${late} more frames to be down.`)

@@ -1,6 +1,8 @@
 import type { Controls } from '../../document/channels'
+import { contactOf } from '../../weigh/pose'
+import { weigh } from '../../weigh/weigh'
 import { type Balanced, riding } from './balance'
-import { HEAD_LEVEL, OPPOSE, SINK_DROP } from './constants'
+import { HEAD_LEVEL, OPPOSE, SINK_DROP, STILL_CARRIES } from './constants'
 import { hold, type Job, plumbOfStill, TRUNK_CHANNELS } from './job'
 import { aheadOf } from './moves'
 import { plumbOf, poseOf } from './region'
@@ -12,11 +14,27 @@ export function* weightOver(job: Job): Generator<null, Solved<Balanced>> {
   const { scene, start, pose, way } = job
   const base = { ...start, controls: leaning(job) }
   const from = way.sit > 0 ? plumbOfStill(scene, base) : plumbOf(pose)
-  const plain = yield* hold(job, base, from, way.ease)
+  const plain = yield* hold(job, base, from, way.ease, null, job.region, (at) => emptied(job, at))
   if (!plain.ok) return plain
-  const opposing = yield* hold(job, opposed(job, plain.value), from, way.ease)
+  const opposing = yield* hold(job, opposed(job, plain.value), from, way.ease, null, job.region, (at) =>
+    emptied(job, at),
+  )
   const best = opposing.ok ? opposing.value : plain.value
   return solved(job.push > 1 ? pushed(job, best) : best)
+}
+
+/** Whether the mover, its pads all but taken off, carries next to nothing. */
+function emptied({ scene, transfer }: Job, { pose }: Balanced): boolean {
+  const contacts = pose.pads.map((pad) => {
+    const contact = contactOf(scene.ground, pad)
+    return transfer.release.includes(pad.part) ? { ...contact, stiffness: 0 } : contact
+  })
+  const body = { mass: pose.mass, com: pose.com, stature: scene.body.stature, gravity: scene.gravity }
+  const { contacts: loads } = weigh(contacts, body, { ranges: false, region: false })
+  return loads.every(({ share }, c) => {
+    const pad = pose.pads[c]
+    return !pad || !transfer.release.includes(pad.part) || share <= STILL_CARRIES
+  })
 }
 
 /** What he starts from to lean: a little lower, or sitting back. */

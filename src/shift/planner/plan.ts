@@ -5,7 +5,7 @@ import type { Keys } from './key-pose'
 import { timed } from './option'
 import { describe, differs } from './options'
 import { remediesFor } from './remedies'
-import type { Progress, Scene, ShiftAnswer, ShiftAsk, ShiftLimit, ShiftOption, Still } from './types'
+import type { Found, Progress, Scene, ShiftAnswer, ShiftAsk, ShiftLimit, ShiftOption, Still } from './types'
 import { WAYS, type Way } from './ways'
 
 /**
@@ -25,12 +25,6 @@ export function* planShift(ask: ShiftAsk): Generator<Progress, ShiftAnswer> {
   if (found.options.length > 0) return { found: true, options: found.options }
   const remedies = yield* remediesFor(ask, found.limit, search)
   return { found: false, limit: found.limit, remedies }
-}
-
-export interface Found {
-  readonly options: readonly ShiftOption[]
-  /** Of the ways that failed, the one nearest to working. */
-  readonly limit: ShiftLimit
 }
 
 /** Tries the ways in order until enough different ones hold. */

@@ -1,6 +1,5 @@
-import type { Found } from './plan'
 import { centimetres } from './sound'
-import type { Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
+import type { Found, Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
 import { WAYS, type Way } from './ways'
 
 type Search = (ask: ShiftAsk, ways?: readonly Way[]) => Generator<Progress, Found>

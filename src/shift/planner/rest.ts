@@ -4,7 +4,7 @@ import { partKind, sideOf } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import { riding } from './balance'
 import { GIVE, OVERSHOOT } from './constants'
-import { HEAD_CHANNELS, hold, type Job, TRUNK_CHANNELS } from './job'
+import { firstHeld, HEAD_CHANNELS, hold, type Job, TRUNK_CHANNELS } from './job'
 import { type KeyPose, keyPose } from './key-pose'
 import { aheadOf } from './moves'
 import { plumbOf, poseOf, regionOf } from './region'
@@ -19,7 +19,10 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   const controls = { ...restControls(job, touch), ...keptHand(job, touch) }
   const base = riding({ controls, contacts }, pose, poseOf(scene, { controls, contacts }))
   const still = { ...base, controls: { ...base.controls, ...keptHand(job, touch) } }
-  const held = yield* hold(job, still, between(touch), job.way.ease, null, region)
+  const sits = transfer.ends === 'sit' ? plumbOf(poseOf(scene, still)) : null
+  const held = yield* firstHeld(sits ? [1] : SHARED, (share) =>
+    hold(job, still, sits ?? between(touch, share), job.way.ease, null, region),
+  )
   if (!held.ok) return held
   if (transfer.kind === 'help') return solved([keyPose('share', 'share', held.value)])
   const rest = keyPose('rest', 'settle', held.value)
@@ -39,18 +42,18 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
 }
 
 /** Part of the way from where the weight stands to the middle of the main pads. */
-function between({ pose, still }: KeyPose): Point2 {
+function between({ pose, still }: KeyPose, share: number): Point2 {
   const main = pose.pads.filter(({ part, kind }) => {
     const kneels = still.contacts.some((c) => c.part === `knee${sideOf(part)}`)
     return partKind(part) !== 'foot' || !kneels || kind === 'sole'
   })
   const middle = (i: 0 | 2) => main.reduce((sum, { centre }) => sum + centre[i], 0) / main.length
   const from = plumbOf(pose)
-  return [from[0] + (middle(0) - from[0]) * SHARED, from[1] + (middle(2) - from[1]) * SHARED]
+  return [from[0] + (middle(0) - from[0]) * share, from[1] + (middle(2) - from[1]) * share]
 }
 
-/** How far the weight comes back from over toward the middle. Ours. */
-const SHARED = 0.65
+/** How far the weight comes back from over toward the middle, what reads best first. Ours. */
+const SHARED: readonly number[] = [0.8, 0.5, 0.2]
 
 /** The trunk as it was at the start, or risen, or sitting; legs as they are. */
 function restControls({ scene, pose, transfer }: Job, touch: KeyPose): Controls {

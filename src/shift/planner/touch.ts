@@ -5,10 +5,10 @@ import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
 import { addScaled, distance, sub } from '../../space/vec'
 import { GATE } from './constants'
-import { hiked, hold, type Job, plumbOfStill, spanOf, staying, swingEase, unlisted } from './job'
+import { firstHeld, hiked, hold, type Job, plumbOfStill, spanOf, staying, swingEase, unlisted } from './job'
 import { type KeyPose, keyPose } from './key-pose'
 import { aheadOf, leftOf, outward } from './moves'
-import { poseOf } from './region'
+import { plumbOf, poseOf } from './region'
 import { centimetres, failed, type Solved, solved } from './sound'
 import type { Spot, Still } from './types'
 
@@ -20,18 +20,22 @@ export function* touching(job: Job, over: KeyPose): Generator<null, Solved<KeyPo
   const contacts = [...staying(job), ...transfer.plant.map(spanOf)]
   const base = { controls: hiked(job, unlisted(job, over.still.controls), 0.3), contacts }
   if (transfer.limb.startsWith('arm')) return yield* handDown(job, base, over)
-  const knee = kneeAhead(job, poseOf(scene, base), sideOf(transfer.limb))
-  const still = { ...base, controls: { ...base.controls, ...knee } }
-  const held = yield* hold(job, still, plumbOfStill(scene, still), swingEase(job.way))
+  const pose = poseOf(scene, base)
+  const held = yield* firstHeld(KNEE_OUT, (out) => {
+    const knee = kneeAhead(job, pose, sideOf(transfer.limb), out)
+    const still = { ...base, controls: { ...base.controls, ...knee } }
+    // What the weight has come to stays while the limb is in the air.
+    return hold(job, still, plumbOf(over.pose), swingEase(job.way))
+  })
   return held.ok ? solved(keyPose('touch', 'touch', held.value)) : held
 }
 
-/** A knee over a planted foot points where the pelvis does, a little outward. */
-function kneeAhead({ scene }: Job, pose: ReachedPose, side: Side): Partial<Controls> {
+/** A knee over a planted foot points where the pelvis does, a little outward: by `out`, over H. */
+function kneeAhead({ scene }: Job, pose: ReachedPose, side: Side, out: number): Partial<Controls> {
   const ahead = addScaled(pose.joints[`hip${side}`], aheadOf(pose), scene.body.lengths.thigh)
-  return put(`leg${side}.knee`, addScaled(ahead, leftOf(pose), outward(side) * KNEE_OUT * scene.body.stature))
+  return put(`leg${side}.knee`, addScaled(ahead, leftOf(pose), outward(side) * out * scene.body.stature))
 }
-const KNEE_OUT = 0.05
+const KNEE_OUT: readonly number[] = [0.05, 0.16]
 
 /** The hand on its place: the trunk leans on toward it until the arm reaches. */
 function* handDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved<KeyPose>> {

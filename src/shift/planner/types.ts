@@ -149,3 +149,10 @@ export interface Transfer {
   readonly ends: 'as-before' | 'rise' | 'sit'
   readonly kind: 'move' | 'help' | 'strike'
 }
+
+/** What a search of some ways found. */
+export interface Found {
+  readonly options: readonly ShiftOption[]
+  /** Of the ways that failed, the one nearest to working. */
+  readonly limit: ShiftLimit
+}
