@@ -10,7 +10,7 @@ import { type WeighOptions, weigh } from './weigh'
 
 export type { BothVerdicts } from './dynamic-verdict'
 export type { MotionProblem } from './dynamics'
-export type { Landing, LandingPart } from './landing'
+export type { Landing } from './landing'
 
 /**
  * Weighs a take in motion, one frame at each step: first every frame's loads and push, then, where asked for,

@@ -15,7 +15,7 @@ export type MotionState = Float64Array
 export const MOMENTUM = 0
 export const CENTRE = 3
 export const SPIN = 6
-export const LOADS = 9
+const LOADS = 9
 
 export type Placed = Pick<ReachedPose, 'segments' | 'joints'>
 
