@@ -47,6 +47,8 @@ export const SHIFT = {
   chest: degrees(10),
   /** s before a lift in which its shift may have begun: careful leans take .7 s, a press .2 s, with room. */
   before: 1.5,
+  /** s that a remedy gives a shift: the middle of a careful lean's .5 to .7. */
+  lean: 0.6,
   /** W: freed by the motion, as when thrown: no travel is owed. */
   freed: 0.02,
 } as const

@@ -1,6 +1,6 @@
 import { SHIFT } from './constants'
 import { leanBefore } from './fixes'
-import { owing, shiftFacts } from './shift-facts'
+import { leanOf, owing, shiftFacts } from './shift-facts'
 import type { Rule } from './types'
 import { angle, frameAt, labelAt, length, wayText } from './words'
 
@@ -26,7 +26,7 @@ export const leansFromWaist: Rule = {
           sentence: `The chest leans ${angle(facts.chest)} while the pelvis goes only ${length(measured, gone)} of ${length(measured, lift.needed)}.`,
           remedy: {
             text: `Let the pelvis lead ${wayText(measured, ...(lift.way ?? [0, 0]))} by ${labelAt(measured, lift.last)} and the chest follow.`,
-            ...(owing(measured).includes(lift) ? { fix: leanBefore(lift.limb, lift.stays, lift.frame) } : {}),
+            ...(owing(measured).includes(lift) ? { fix: leanBefore(leanOf(measured, lift)) } : {}),
           },
         }
       }),

@@ -1,5 +1,6 @@
 import { LIFTS_EARLY } from './constants'
 import { leanBefore } from './fixes'
+import { leanOf } from './shift-facts'
 import type { Finding, Lift, Measured, Rule } from './types'
 import { frameAt, labelAt, length, mass, partName, wayText } from './words'
 
@@ -22,18 +23,18 @@ function early(measured: Measured, lift: Lift): Finding | null {
   const part = lift.parts[0]
   if (!part) return null
   const name = lift.parts.length > 1 ? `${partName(part).split(' ')[0]} leg` : partName(part)
-  const gone = least * frame.body.mass
+  const gone = Math.min(before, least) * frame.body.mass
   const way = lift.way && lift.left > 0 ? lift : null
   return {
     from: frameAt(measured, Math.max(0, lift.last - 1)),
     to: lift.frame,
-    number: least,
+    number: Math.min(before, least),
     sentence: `${name} leaves with ${mass(measured, gone)} that nothing else can carry.`,
     remedy: {
       text: way
         ? `Bring the weight ${length(measured, lift.left)} further ${wayText(measured, ...(lift.way ?? [0, 0]))} by ${labelAt(measured, lift.last)}, or lift later.`
         : 'Lift later: the rest doesn’t hold him alone yet.',
-      ...(way ? { fix: leanBefore(lift.limb, lift.stays, lift.frame) } : {}),
+      ...(way ? { fix: leanBefore(leanOf(measured, lift)) } : {}),
     },
   }
 }

@@ -32,6 +32,8 @@ export function liftsOf(measured: Base): Lift[] {
 
 function liftOf(measured: Base, touch: PartTouch, parts: readonly ContactPart[]): Lift {
   const { last, limb, to: frame } = touch
+  // A frame's wrench is a mean until half a frame after it: that of the last frame down is half in the air.
+  const whole = measured.frames.findLastIndex((f) => f < frame)
   const stays =
     measured.touches.find(
       (other) =>
@@ -58,7 +60,7 @@ function liftOf(measured: Base, touch: PartTouch, parts: readonly ContactPart[])
     needed: most.distance,
     left: far(last).distance,
     way: most.distance > 0 ? most.way : null,
-    least: [leastOf(measured, last - 1, limb, parts), leastOf(measured, last, limb, parts)],
+    least: [leastOf(measured, whole - 1, limb, parts), leastOf(measured, whole, limb, parts)],
   }
 }
 

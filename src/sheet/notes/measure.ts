@@ -2,14 +2,15 @@ import { makeBody } from '../../body/model'
 import type { ContactPart } from '../../document/contacts'
 import { CONTACT_PARTS, limbOf, sideOf } from '../../document/contacts'
 import type { Plan, Take } from '../../document/plan'
+import type { Accent, SetAside, Style } from '../../document/take'
 import type { Motion } from '../../pose/between'
 import type { ReachedPose } from '../../pose/types'
-import { distance } from '../../space/vec'
+import { distance, scale, type Vec3 } from '../../space/vec'
 import type { DynamicFrame } from '../../weigh/dynamic'
 import { MOVES, NOTE_STATURE, STEPPED } from './constants'
 import { liftsOf } from './lifts'
 import { between, relative } from './turns'
-import type { FrameSpan, Measured, NoteAccent, NoteSetAside, NoteStyle, PartId, PartTouch } from './types'
+import type { DrawnPush, FrameSpan, Measured, PartId, PartTouch } from './types'
 import { PARTS } from './types'
 
 /**
@@ -18,7 +19,7 @@ import { PARTS } from './types'
  */
 export function measure({ plan, take, motion, weighed }: NotesProblem, options: NotesOptions = {}): Measured {
   const body = makeBody(plan.body)
-  const on = options.on ?? 1
+  const on = options.on ?? take.exposure
   const fps = plan.rate.num / plan.rate.den
   const dt = on / fps
   const frames = Array.from({ length: Math.ceil(take.length / on) }, (_, i) => i * on)
@@ -34,20 +35,21 @@ export function measure({ plan, take, motion, weighed }: NotesProblem, options: 
     stature: body.stature,
     root: Math.sqrt(size),
     size,
-    style: options.style ?? 'grounded',
+    style: options.style ?? take.style,
     on,
     dt,
     fps,
     frames,
     poses,
     weighed: weighings,
+    pushes: frames.map((frame) => pushOf(weighed, frame, on, fps)),
     com: poses.map((pose, i) => weighings[i]?.body.com ?? pose.com),
     speeds,
     touches,
     stepped: options.stepped ?? isStepped(speeds, Math.sqrt(size)),
     holds: options.holds ?? [],
     gaze: options.gaze ?? [],
-    accents: options.accents ?? [],
+    accents: options.accents ?? take.accents,
   }
   return { ...base, lifts: liftsOf(base) }
 }
@@ -61,18 +63,36 @@ export interface NotesProblem {
 }
 
 export interface NotesOptions {
-  /** Default grounded. */
-  readonly style?: NoteStyle
-  /** Frames a drawing stays: on ones, twos, threes. Default 1. */
+  /** In place of the take's own. */
+  readonly style?: Style
   readonly on?: number
+  readonly accents?: readonly Accent[]
+  readonly setAside?: readonly SetAside[]
   /** Whether it is stepped blocking; found from the motion where absent. */
   readonly stepped?: boolean
   /** Holds that are meant to be still. */
   readonly holds?: readonly FrameSpan[]
   /** Where the gaze is kept on something. */
   readonly gaze?: readonly FrameSpan[]
-  readonly accents?: readonly NoteAccent[]
-  readonly setAside?: readonly NoteSetAside[]
+}
+
+/** The mean over the frames of a drawing that are weighed. */
+function pushOf(weighed: NotesProblem['weighed'], frame: number, on: number, fps: number): DrawnPush {
+  const sums = [0, 0, 0, 0]
+  let count = 0
+  for (let f = frame; f < frame + on; f++) {
+    const one = weighed(f)
+    if (!one) continue
+    const { push } = one.weighing
+    const weight = one.body.mass * one.body.gravity
+    count++
+    for (let i = 0; i < 3; i++) sums[i] = (sums[i] as number) + (push.force[i] as number) / weight
+    sums[3] = (sums[3] as number) + push.size
+  }
+  const mean = (i: number) => (sums[i] as number) / Math.max(1, count)
+  const force: Vec3 = [mean(0), mean(1), mean(2)]
+  const gravity = weighed(frame)?.body.gravity ?? 0
+  return { size: mean(3), force, velocity: scale(force, (gravity * on) / fps) }
 }
 
 /** Of each part's own motion between drawn frames: places in m/s, chest and head against their parent in rad/s. */

@@ -1,11 +1,12 @@
+import type { SetAside } from '../../document/take'
 import { SHOWN } from './constants'
 import { measure, type NotesOptions, type NotesProblem } from './measure'
 import { RULES } from './rules'
-import type { Finding, Measured, Note, NoteLevel, NoteSetAside, Rule } from './types'
+import type { Finding, Measured, Note, NoteLevel, Rule } from './types'
 import { PASSES } from './types'
 
 export type { NotesOptions, NotesProblem } from './measure'
-export type { FrameSpan, Note, NoteAccent, NoteLevel, NoteSetAside, NoteStyle, Remedy } from './types'
+export type { FrameSpan, Note, NoteLevel, Remedy } from './types'
 
 /**
  * Reads a take as a strict reviewer does: every note of every rule, in the order of a pass, within it those
@@ -16,13 +17,13 @@ export function notesOf(problem: NotesProblem, options: NotesOptions = {}): Note
   const all = RULES.filter((rule) => rule.onBlocking || !measured.stepped).flatMap((rule) =>
     rule.fires(measured).map((finding) => noteOf(measured, rule, finding)),
   )
-  const isAside = ({ rule, from }: Note) =>
-    (options.setAside ?? []).some((one) => one.rule === rule && one.from === from)
+  const setAside = options.setAside ?? problem.take.setAside
+  const isAside = ({ rule, from }: Note) => setAside.some((one) => one.rule === rule && one.from === from)
   const open = all.filter((note) => !isAside(note)).sort(inPassOrder)
   return {
     notes: open,
     shown: firstOf(open),
-    aside: all.filter(isAside).map((note) => ({ note, reason: reasonOf(options.setAside ?? [], note) })),
+    aside: all.filter(isAside).map((note) => ({ note, reason: reasonOf(setAside, note) })),
     stepped: measured.stepped,
   }
 }
@@ -49,7 +50,7 @@ function noteOf(measured: Measured, rule: Rule, { level, ...finding }: Finding):
   }
 }
 
-const reasonOf = (setAside: readonly NoteSetAside[], { rule, from }: Note): string =>
+const reasonOf = (setAside: readonly SetAside[], { rule, from }: Note): string =>
   setAside.find((one) => one.rule === rule && one.from === from)?.reason ?? ''
 
 /** Those that break the weight before others, then in the order of a pass. */

@@ -1,7 +1,9 @@
-import { norm, scale, sub, type Vec3 } from '../../space/vec'
-import { PUSHED } from './constants'
-import { stretch } from './fixes'
-import type { Finding, Measured, Rule } from './types'
+import { add, norm, type Vec3 } from '../../space/vec'
+import { PUSH_NONE } from '../../weigh/constants'
+import { HANGS, PUSHED } from './constants'
+import { balance, stretch } from './fixes'
+import { stillOf } from './still'
+import type { DrawnPush, Finding, Measured, Rule } from './types'
 import { frameAt, mass, number2, wayText } from './words'
 
 /** Weight that moves as nothing that touches it could make it: it floats, is yanked down or shoved. */
@@ -12,43 +14,34 @@ export const pushedFromNowhere: Rule = {
   level: 'breaks',
   onBlocking: false,
   plainInGraphic: true,
-  fires(measured) {
-    const spans = merged(measured, flagged(measured))
-    return spans.map(([first, last]) => finding(measured, first, last))
-  },
+  fires: (measured) => pushSpans(measured).map(([first, last]) => finding(measured, first, last)),
 }
+
+/** The spans with such a push, drawn frames. */
+export const pushSpans = (measured: Measured): [number, number][] => merged(measured, flagged(measured))
 
 /** Drawn frames with a push too long or too large, as [first, last] in order. */
 function flagged(measured: Measured): [number, number][] {
-  const { root, dt, frames } = measured
+  const { root, dt, pushes } = measured
   const found: [number, number][] = []
   const window = Math.max(1, Math.round((PUSHED.within * root) / dt))
-  for (let i = 0; i < frames.length; i++) {
-    if (forceful(measured, i) && forceful(measured, i + 1)) found.push([i, i + 1])
-    let gathered: Vec3 = [0, 0, 0]
-    for (let k = i; k < Math.min(frames.length, i + window); k++) {
-      gathered = sub(gathered, scale(velocityAt(measured, k), -1))
-      if (norm(gathered) <= PUSHED.velocity * root) continue
+  for (let i = 0; i < pushes.length; i++) {
+    const first = pushes[i] as DrawnPush
+    if (first.size < PUSH_NONE) continue
+    if (forceful(first) && forceful(pushes[i + 1])) found.push([i, i + 1])
+    let gained: Vec3 = [0, 0, 0]
+    for (let k = i; k < Math.min(pushes.length, i + window); k++) {
+      gained = add(gained, (pushes[k] as DrawnPush).velocity)
+      if (norm(gained) <= PUSHED.velocity * root) continue
       found.push([i, k])
       break
     }
   }
-  return found.filter(([first]) => norm(velocityAt(measured, first)) > 0 || forceful(measured, first))
+  return found
 }
 
-/** Velocity that nothing explains, gained within a drawn frame, m/s. */
-function velocityAt({ weighed, dt }: Measured, i: number): Vec3 {
-  const frame = weighed[i]
-  return frame ? scale(frame.weighing.push.force, dt / frame.body.mass) : [0, 0, 0]
-}
-
-function forceful({ weighed }: Measured, i: number): boolean {
-  const frame = weighed[i]
-  if (!frame) return false
-  const { push } = frame.weighing
-  const force = norm(push.force) / (frame.body.mass * frame.body.gravity)
-  return push.size > PUSHED.size && force > PUSHED.forced * push.size
-}
+const forceful = (push: DrawnPush | undefined): boolean =>
+  push !== undefined && push.size > PUSHED.size && norm(push.force) > PUSHED.forced * push.size
 
 function merged(measured: Measured, spans: readonly [number, number][]): [number, number][] {
   const out: [number, number][] = []
@@ -62,42 +55,59 @@ function merged(measured: Measured, spans: readonly [number, number][]): [number
 }
 
 function finding(measured: Measured, first: number, last: number): Finding {
-  const worst = worstOf(measured, first, last)
-  const frame = measured.weighed[worst]
-  const push = frame?.weighing.push
-  const force: Vec3 = push?.force ?? [0, 0, 0]
-  const kilograms = push && frame ? push.size * frame.body.mass : 0
-  let gained: Vec3 = [0, 0, 0]
-  for (let i = first; i <= last; i++) gained = sub(gained, scale(velocityAt(measured, i), -1))
-  const speed = norm(gained)
+  const { pushes, root, weighed } = measured
+  const span = pushes.slice(first, last + 1)
+  const worst = span.reduce((a, b) => (b.size > a.size ? b : a))
+  const gained = mostGained(span)
+  const kilograms = worst.size * (weighed[first]?.body.mass ?? 0)
   const times = Math.max(
-    Math.sqrt((push?.size ?? 0) / PUSHED.size),
-    speed / (PUSHED.velocity * measured.root),
+    Math.sqrt(worst.size / PUSHED.size),
+    norm(gained) / (PUSHED.velocity * root),
     LEAST_STRETCH,
   )
+  const [from, to] = [frameAt(measured, first), frameAt(measured, last)]
   return {
-    from: frameAt(measured, first),
-    to: frameAt(measured, last),
+    from,
+    to,
     number: kilograms,
-    sentence: `He ${how(measured, force)} with ${mass(measured, kilograms)} from nowhere: ${number2(speed)} m/s that nothing gives him.`,
+    sentence: `He ${how(measured, gained)} with ${mass(measured, kilograms)} from nowhere: ${number2(norm(gained))} m/s that nothing gives him.`,
     remedy: {
-      text: 'Give the move more frames, or let it start earlier and stop later.',
-      fix: stretch(frameAt(measured, first), frameAt(measured, last), Math.min(MOST_STRETCH, times * MARGIN)),
+      text: leans(measured, first, last)
+        ? 'Take the pelvis over what holds him: more frames alone don’t help.'
+        : 'Give the move more frames, or let it start earlier and stop later.',
+      fix(plan, takeId) {
+        const balanced = leans(measured, first, last) ? balance(from, to)(plan, takeId) : plan
+        if (balanced !== plan) return balanced
+        return stretch(from, to, Math.min(MOST_STRETCH, times * MARGIN))(plan, takeId)
+      },
     },
   }
+}
+
+/** The largest velocity gained over any part of a span, m/s. */
+function mostGained(span: readonly DrawnPush[]): Vec3 {
+  let most: Vec3 = [0, 0, 0]
+  for (let i = 0; i < span.length; i++) {
+    let gained: Vec3 = [0, 0, 0]
+    for (const { velocity } of span.slice(i)) {
+      gained = add(gained, velocity)
+      if (norm(gained) > norm(most)) most = gained
+    }
+  }
+  return most
+}
+
+/** Whether he could not be held still there either: then it is his place that is pushed, not his pace. */
+function leans(measured: Measured, first: number, last: number): boolean {
+  for (let i = first; i <= last; i++)
+    if ((stillOf(measured, i)?.room ?? 0) < -HANGS.room * measured.stature) return true
+  return false
 }
 
 /** A stretch: no less than this, no more than that, and a little more than is worked out. */
 const LEAST_STRETCH = 1.15
 const MOST_STRETCH = 3
 const MARGIN = 1.1
-
-function worstOf({ weighed }: Measured, first: number, last: number): number {
-  let worst = first
-  for (let i = first; i <= last; i++)
-    if ((weighed[i]?.weighing.push.size ?? 0) > (weighed[worst]?.weighing.push.size ?? 0)) worst = i
-  return worst
-}
 
 function how(measured: Measured, [x, y, z]: Vec3): string {
   if (Math.abs(y) > Math.hypot(x, z)) return y > 0 ? 'floats' : 'is yanked down'

@@ -3,8 +3,9 @@ import { gravitySpans, timedSpan } from '../../shift/reads-spans'
 import { statureText } from '../format'
 import { SMALL } from './constants'
 import { stretch } from './fixes'
+import { pushSpans } from './pushed-from-nowhere'
 import type { Finding, Measured, Rule } from './types'
-import { limbName, seconds as secondsText } from './words'
+import { frameAt, limbName, seconds as secondsText } from './words'
 
 /** The timing says another size than the drawing. */
 export const readsSmall: Rule = {
@@ -44,7 +45,8 @@ function read(
       from,
       to,
       number: reading.pace,
-      level: 'breaks',
+      // A push that has a note of its own is said once.
+      level: pushed(measured, from, to) ? 'look' : 'breaks',
       sentence: `${what} takes ${secondsText(timed.seconds)}, and no body of this size can do it in less than ${secondsText(timed.least)}.`,
       remedy: {
         text: `Give it ${frames} frames or more; about ${Math.round((to - from) * longer)} read as his size.`,
@@ -63,6 +65,11 @@ function read(
     },
   }
 }
+
+const pushed = (measured: Measured, from: number, to: number): boolean =>
+  pushSpans(measured).some(
+    ([first, last]) => frameAt(measured, first) <= to && frameAt(measured, last) >= from,
+  )
 
 /** Two figures: more would claim too much. */
 const round = (metres: number): number => Number(metres.toPrecision(2))

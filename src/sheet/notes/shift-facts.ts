@@ -1,6 +1,7 @@
 import { toAngles } from '../../space/rotation'
 import { sub } from '../../space/vec'
 import { LIFTS_EARLY, SHIFT } from './constants'
+import type { LeanBefore } from './fixes'
 import { betweenAxes } from './turns'
 import type { Lift, Measured } from './types'
 
@@ -35,3 +36,18 @@ export const owing = (measured: Measured): readonly Lift[] =>
       needed >= SHIFT.silent * measured.size &&
       least[1] > Math.min(SHIFT.freed, LIFTS_EARLY.least),
   )
+
+/** What a remedy needs to know of a lift. */
+export function leanOf(measured: Measured, lift: Lift): LeanBefore {
+  const next = measured.touches
+    .filter(({ limb, from }) => limb === lift.limb && from > lift.frame)
+    .map(({ from }) => from)
+  return {
+    limb: lift.limb,
+    stays: lift.stays,
+    start: measured.frames[lift.start] ?? 0,
+    frame: lift.frame,
+    until: Math.min(measured.take.length - 1, ...next),
+    frames: Math.ceil(SHIFT.lean * measured.root * measured.fps),
+  }
+}

@@ -46,7 +46,7 @@ function slideOf(measured: Measured, touch: PartTouch): Finding | null {
 interface Step {
   readonly i: number
   readonly moved: number
-  /** kg */
+  /** Before it goes, kg: the jump itself is weighed as a blow. */
   readonly load: number
 }
 
@@ -59,7 +59,7 @@ function stepsOf(measured: Measured, { part, first, last }: PartTouch): Step[] {
     const share = Math.max(a.share, b.share)
     const moved = distance(a.centre, b.centre)
     if (share > SLIDES.loaded && moved > ROUNDING * measured.stature)
-      found.push({ i, moved, load: Math.max(a.load, b.load) })
+      found.push({ i, moved, load: padAt(measured, part, i - 1)?.load ?? a.load })
   }
   return found
 }

@@ -1,7 +1,7 @@
 import { degrees } from '../../space/units'
 import { SHIFT } from './constants'
 import { leanBefore } from './fixes'
-import { owing, shiftFacts } from './shift-facts'
+import { leanOf, owing, shiftFacts } from './shift-facts'
 import type { Rule } from './types'
 import { angle, frameAt, labelAt, length, limbName, wayText } from './words'
 
@@ -26,7 +26,7 @@ export const turnsDoesntTravel: Rule = {
         sentence: `${turns} weight goes only ${length(measured, gone)} of the ${length(measured, lift.needed)} it has to go before the ${limbName(lift.limb)} leaves.`,
         remedy: {
           text: `Carry the pelvis ${wayText(measured, ...(lift.way ?? [0, 0]))} until the weight is over what stays, by ${labelAt(measured, lift.last)}.`,
-          fix: leanBefore(lift.limb, lift.stays, lift.frame),
+          fix: leanBefore(leanOf(measured, lift)),
         },
       }
     }),

@@ -2,12 +2,10 @@ import type { BodyModel, Side } from '../../body/model'
 import type { Point2 } from '../../contact/hull'
 import type { ContactKind, ContactPart, LimbId } from '../../document/contacts'
 import type { Plan, Take } from '../../document/plan'
+import type { Accent, Style } from '../../document/take'
 import type { ReachedPose } from '../../pose/types'
 import type { Vec3 } from '../../space/vec'
 import type { DynamicFrame } from '../../weigh/dynamic'
-
-/** How strict the reading is: by physics, past it on purpose, or as drawings only. */
-export type NoteStyle = 'grounded' | 'pushed' | 'graphic'
 
 /** - `breaks`: breaks the weight. `look`: look at this. `style`: a matter of style, or a plain number. */
 export type NoteLevel = 'breaks' | 'look' | 'style'
@@ -61,19 +59,6 @@ export interface Note extends Omit<Finding, 'level'> {
   readonly label: number
 }
 
-/** A note that somebody set aside: it is listed, and counts no more. */
-export interface NoteSetAside {
-  readonly rule: string
-  /** First frame of the note, from 0. */
-  readonly from: number
-  readonly reason: string
-}
-
-export interface NoteAccent {
-  readonly frame: number
-  readonly name: string
-}
-
 export interface FrameSpan {
   readonly from: number
   readonly to: number
@@ -94,7 +79,7 @@ export interface Measured {
   readonly root: number
   /** H / 1.8 m: what lengths go with. */
   readonly size: number
-  readonly style: NoteStyle
+  readonly style: Style
   /** Frames a drawing stays, and seconds. */
   readonly on: number
   readonly dt: number
@@ -105,6 +90,8 @@ export interface Measured {
   readonly poses: readonly ReachedPose[]
   /** Null where a frame is not weighed yet. */
   readonly weighed: readonly (DynamicFrame | null)[]
+  /** What pushes from nowhere while a drawing stays. */
+  readonly pushes: readonly DrawnPush[]
   readonly com: readonly Vec3[]
   /** Of each part's own motion, between a drawn frame and the next; one fewer than frames. */
   readonly speeds: Readonly<Record<PartId, Float64Array>>
@@ -115,7 +102,16 @@ export interface Measured {
   /** Holds that are meant, spans where a gaze keeps the head, and marked accents. */
   readonly holds: readonly FrameSpan[]
   readonly gaze: readonly FrameSpan[]
-  readonly accents: readonly NoteAccent[]
+  readonly accents: readonly Accent[]
+}
+
+/** Over all frames that a drawing stays. */
+export interface DrawnPush {
+  /** Mean size, W, and mean force over the weight. */
+  readonly size: number
+  readonly force: Vec3
+  /** Velocity that nothing explains, gained while the drawing stays, m/s. */
+  readonly velocity: Vec3
 }
 
 /** A part touching without a gap, also where one contact follows another. */
@@ -152,6 +148,6 @@ export interface Lift {
   readonly left: number
   /** Way it has to go, x and z, unit; null where none. */
   readonly way: Point2 | null
-  /** Least normal load that the leaving parts could have in motion, W, on the last two drawn frames, the later last. */
+  /** Least normal load that the leaving parts could have in motion, W, on the last two drawn frames before `frame`, the later last. */
   readonly least: readonly [number, number]
 }

@@ -1,0 +1,64 @@
+import { writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import type { ChannelId } from '../../src/document/channels'
+import type { Plan, Take } from '../../src/document/plan'
+import { addContact, trimContact } from '../../src/plan/edit/contacts'
+import { setControls } from '../../src/plan/edit/keys'
+import { renameTake } from '../../src/plan/edit/takes'
+import { writePlan } from '../../src/plan/write'
+import { radians } from '../../src/space/units'
+import { capstone } from './capstone'
+
+/**
+ * Writes static/capstone-bad.json: the demo as somebody might animate it first, who poses by eye. The hips
+ * turn and never go across, so the left leg leaves with the weight still on it and he hangs there; the right
+ * knee slips under him; everything lands on the last key at once, the head bolted to the chest.
+ * Run with `npx tsx tests/support/capstone-bad.ts`.
+ */
+export function capstoneBad(): Plan {
+  let plan = capstone()
+  const take = (plan.takes[0] as Take).id
+  plan = renameTake({ ...plan, title: 'Capstone, first try' }, take, 'First try')
+  for (const { frame, set } of FAULTS) plan = setControls(plan, take, frame, set)
+  return slip(plan, take)
+}
+
+/** What the first try has in place of the lean. */
+const FAULTS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[] = [
+  {
+    frame: 22,
+    set: {
+      'pelvis.x': 0.24,
+      'pelvis.turn': radians(-14),
+      'pelvis.list': 0,
+      'chest.list': radians(-6),
+      'head.list': 0,
+    },
+  },
+  { frame: 31, set: { 'pelvis.x': 0.24, 'pelvis.list': 0, 'chest.list': radians(-6) } },
+  { frame: 38, set: { 'pelvis.x': 0.2, 'pelvis.list': 0, 'chest.list': radians(-4) } },
+  { frame: 45, set: { 'pelvis.x': 0.14, 'pelvis.list': 0, 'chest.list': 0 } },
+  { frame: 53, set: { 'pelvis.x': 0.08, 'pelvis.list': 0 } },
+  { frame: 66, set: { 'pelvis.x': 0.02 } },
+]
+
+/** The right knee and its toes go 14 cm to his right while they carry him. */
+function slip(plan: Plan, takeId: string): Plan {
+  const contacts = plan.takes[0]?.contacts ?? []
+  const own = contacts.filter(({ part }) => part === 'kneeR' || part === 'footR')
+  return own.reduce((changing, { id, to, ...span }) => {
+    const [x, y, z] = span.position
+    const cut = trimContact(changing, takeId, id, { to: SLIPS - 1 })
+    return addContact(cut, takeId, { ...span, position: [x - SLIP, y, z], from: SLIPS, to })
+  }, plan)
+}
+
+const SLIPS = 76
+/** m */
+const SLIP = 0.14
+
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  writeFileSync(
+    fileURLToPath(new URL('../../static/capstone-bad.json', import.meta.url)),
+    writePlan(capstoneBad()),
+  )
