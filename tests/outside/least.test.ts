@@ -65,6 +65,12 @@ describe('the closed form against a least-time linear programme', () => {
     return highs.solve(text, TIGHT).Status === 'Optimal'
   }
 
+  /**
+   * @checks least time of a level shift, 100 random ones
+   * @against programmes that ask whether any course of 80 parts arrives in time
+   * @from highs; library
+   * @within one frame; 1e-3 under to a factor of 1.02 over
+   */
   it('agrees within one frame on 100 random shifts', { timeout: 120_000 }, () => {
     const next = random(2024)
     let worst = 0
@@ -174,6 +180,12 @@ describe('how fast a frame may go against HiGHS', () => {
     return { contacts: few, body: moved }
   }
 
+  /**
+   * @checks how fast a frame may go, 120 random ones
+   * @against programmes with 32-edged pyramids in and around the friction cones
+   * @from highs; library
+   * @within 1e-5 outside the two
+   */
   it('lies between the pyramids in and around the cones, on 120 frames', { timeout: 120_000 }, () => {
     const next = random(515)
     let [paced, slowest] = [0, 0]
