@@ -6,6 +6,7 @@ import { LAG_PARTS } from '../document/take'
 import { Curve, channelAt, type Knot, knotsOf } from './curve'
 import { bowed, isMannered, laggedFrame, lagPartOf } from './manner'
 import { reach, settledWith } from './reach'
+import { slidTo } from './sliding'
 import { PelvisCurves } from './switches'
 import type { ReachedPose } from './types'
 
@@ -47,9 +48,11 @@ export interface Motion {
   poseAt(frame: number): ReachedPose
 }
 
-/** The contacts that hold at a frame, first and last frame included. */
+/** The contacts that hold at a frame, first and last frame included; sliding ones where they have slid to. */
 export const contactsAt = (take: Take, frame: number): ContactSpan[] =>
-  take.contacts.filter((c) => c.from <= frame && frame <= c.to)
+  take.contacts
+    .filter((c) => c.from <= frame && frame <= c.to)
+    .map((c) => (c.state === 'sliding' ? slidTo(take, c, frame) : c))
 
 export const loadsAt = (take: Take, frame: number): CarriedLoad[] =>
   take.loads.filter((c) => c.from <= frame && frame <= c.to)

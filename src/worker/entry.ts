@@ -1,4 +1,5 @@
 import type { Request } from './protocol'
+import { leastFramesOf, weighMotionOf } from './weigh-motion'
 import { weighTake } from './weigh-take'
 import { openWorkshop } from './workshop'
 
@@ -13,6 +14,8 @@ const loadTrials = () => import('./trials')
 const take = openWorkshop(
   {
     'weigh take': weighTake,
+    'weigh motion': weighMotionOf,
+    'least frames': leastFramesOf,
     'try lift': async (input) => (await loadTrials()).tryLiftAt(input),
     'second opinion': async (input) => (await loadTrials()).secondOpinionsAt(input),
   },

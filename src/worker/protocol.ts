@@ -1,12 +1,16 @@
 import type { Plan } from '../document/plan'
 import type { Sheet } from '../sheet/types'
+import type { LeastFrames } from '../shift/least-frames'
 import type { LiftTrial } from '../trial/lift'
 import type { Opinion } from '../trial/rest'
+import type { DynamicFrame } from '../weigh/dynamic'
 import type { Verdict, Weighing } from '../weigh/types'
 
 /** What the calculation thread can do: what each job takes and what its pieces are. All of it is plain data. */
 export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
+  readonly 'weigh motion': { readonly input: TakeProblem; readonly piece: MotionPiece }
+  readonly 'least frames': { readonly input: SpanProblem; readonly piece: LeastPiece }
   readonly 'try lift': { readonly input: FrameProblem; readonly piece: LiftTrial }
   /** All opinions on the frame's loads in one piece; none where no view shows two places that bear. */
   readonly 'second opinion': { readonly input: FrameProblem; readonly piece: readonly Opinion[] }
@@ -23,6 +27,20 @@ export interface TakeProblem {
 
 /** Its frames one by one, and last its timing sheet. */
 export type TakePiece = FrameWeighing | { readonly sheet: Sheet }
+
+/** Its frames weighed in motion, each twice, the second time with ranges; last its sheet with those loads. */
+export type MotionPiece = DynamicFrame | { readonly sheet: Sheet }
+
+/** A span of a take, frames from 0, `to` > `from`. */
+export interface SpanProblem {
+  /** The plan with this one take in it. */
+  readonly plan: Plan
+  readonly from: number
+  readonly to: number
+}
+
+/** Nothing while it is being worked out; then the answer. */
+export type LeastPiece = LeastFrames | null
 
 /** One frame of a take, weighed held still. */
 export interface FrameWeighing {

@@ -74,7 +74,7 @@ export function scaleTime(plan: Plan, takeId: string, factor: number): Plan {
 }
 
 /** Where the frames of a take go. Neither map falls, and `after(f)` is at most `start(f + 1)`. */
-interface Retiming {
+export interface Retiming {
   /** Frames after it. */
   readonly length: number
   /** The first of the frames that a frame becomes. */
@@ -85,7 +85,8 @@ interface Retiming {
   readonly keeps: (frame: number) => boolean
 }
 
-function retimed(take: Take, to: Retiming): Take {
+/** A take with everything in it brought to where its frames go. */
+export function retimed(take: Take, to: Retiming): Take {
   const frameAt = (frame: number) => Math.min(to.start(frame), to.length - 1)
   const keys = (list: readonly Key[]): readonly Key[] => {
     const left: Key[] = []

@@ -9,6 +9,7 @@ import { setControls } from '../../plan/edit/keys'
 import type { FootWay } from '../../pose/grasp'
 import { type Handle, type HandleId, handlesOf } from '../../pose/handles'
 import { moveHandle } from '../../pose/move-handle'
+import { slideChannels } from '../../pose/sliding'
 import type { ReachedPose } from '../../pose/types'
 import { apply, fromAngles, type Mat3, transpose } from '../../space/rotation'
 import { add, sub, type Vec3 } from '../../space/vec'
@@ -83,11 +84,25 @@ function withMoved(plan: Plan, takeId: string, frame: number, before: Asked, aft
   const changed = CHANNELS.filter(
     (channel) => Math.abs(after.controls[channel] - before.controls[channel]) > ROUNDING,
   )
-  const values = Object.fromEntries(changed.map((channel) => [channel, after.controls[channel]]))
+  const values: Partial<Record<ChannelId, number>> = Object.fromEntries(
+    changed.map((channel) => [channel, after.controls[channel]]),
+  )
   const slid = after.contacts.filter((span, i) => span !== before.contacts[i])
+  for (const span of slid) if (span.state === 'sliding') Object.assign(values, slidKeys(span, before))
   return slid.reduce(
-    (made, { id, position, heading }) => changeContact(made, takeId, id, { position, heading }),
-    changed.length > 0 ? setControls(plan, takeId, frame, values) : plan,
+    (made, { id, position, heading, state }) =>
+      changeContact(made, takeId, id, state === 'sliding' ? { heading } : { position, heading }),
+    Object.keys(values).length > 0 ? setControls(plan, takeId, frame, values) : plan,
+  )
+}
+
+/** A contact that slides goes where the part's keys go: keyed as far as it was moved. */
+function slidKeys(span: ContactSpan, before: Asked): Partial<Controls> {
+  const was = before.contacts.find(({ id }) => id === span.id)
+  const by = was ? sub(span.position, was.position) : ([0, 0, 0] as const)
+  const channels = slideChannels(span.part)
+  return Object.fromEntries(
+    channels.map((channel, i) => [channel, before.controls[channel] + (by[i] as number)]),
   )
 }
 
