@@ -10,8 +10,8 @@ export const STILL = 1e-9
 /** A limit is what holds a frame back when without it the frame could go this much faster (λ over λ). */
 export const HOLDS_BACK = 1.02
 
-/** Friction that never slips, for asking whether grip is what holds a frame back. */
-export const NEVER_SLIPS = 10
+/** Friction over what it is, for asking whether grip is what holds a frame back. Ours. */
+export const MORE_GRIP = 2
 
 /** Upward force, W, below which a frame is held back by its leaving the ground. */
 export const LEAVES_GROUND = 0.05

@@ -1,12 +1,14 @@
 import { TOTAL_LIMIT } from '../weigh/constants'
 import type { Columns } from '../weigh/simplex'
 import type { ContactSystem } from '../weigh/system'
-import { NEVER_SLIPS, PACE_OPTIMAL } from './constants'
+import { PACE_OPTIMAL } from './constants'
 
 /** What counts besides balance. */
 export interface Allowance {
-  /** Friction as it is; otherwise nothing slips. */
-  readonly grip: boolean
+  /** Friction over what it is. */
+  readonly grip: number
+  /** Moments about level axes; otherwise nothing tips. */
+  readonly tipping: boolean
   /** Load limits of the contacts, and of all together. */
   readonly limits: boolean
   /** Greatest push from nowhere, W. */
@@ -34,6 +36,8 @@ export class PaceColumns implements Columns {
   private system!: ContactSystem
   private allowance!: Allowance
   private readonly dynamic = new Float64Array(WRENCH)
+  /** What each part of the wrench is worth. */
+  private readonly worth = new Float64Array(WRENCH)
   /** Made columns: six numbers of wrench each, and the contact, −1 for the push. */
   private wrenches = new Float64Array(6 * 64)
   private contacts = new Int32Array(64)
@@ -48,7 +52,7 @@ export class PaceColumns implements Columns {
     this.made = 0
     let square = 0
     for (let i = 0; i < WRENCH; i++) {
-      const d = (system.wrench[i] as number) - (still[i] as number)
+      const d = this.counts(i) ? (system.wrench[i] as number) - (still[i] as number) : 0
       this.dynamic[i] = d
       square += d * d
     }
@@ -82,7 +86,7 @@ export class PaceColumns implements Columns {
     else if (column <= slacks) out[TOTAL + column - 1] = 1
     else {
       const made = column - slacks - 1
-      for (let i = 0; i < WRENCH; i++) out[i] = this.wrenches[6 * made + i] as number
+      for (let i = 0; i < WRENCH; i++) out[i] = this.counts(i) ? (this.wrenches[6 * made + i] as number) : 0
       const contact = this.contacts[made] as number
       out[contact < 0 ? PUSH : TOTAL] = 1
       if (contact >= 0 && this.allowance.limits) out[FIRST_LIMIT + contact] = 1
@@ -95,8 +99,10 @@ export class PaceColumns implements Columns {
     this.bestReduced = -PACE_OPTIMAL
     let pace = free ? 0 : this.paceCost
     let square = 0
+    const { worth } = this
     for (let i = 0; i < WRENCH; i++) {
-      const d = duals[i] as number
+      const d = this.counts(i) ? (duals[i] as number) : 0
+      worth[i] = d
       pace += (d * (this.dynamic[i] as number)) / this.size
       square += d * d
     }
@@ -106,12 +112,17 @@ export class PaceColumns implements Columns {
     const steep = Math.sqrt(square)
     if (steep > 0 && this.offer(next, -steep - (duals[PUSH] as number))) {
       this.reserve()
-      for (let i = 0; i < WRENCH; i++) this.wrenches[6 * this.made + i] = (duals[i] as number) / steep
+      for (let i = 0; i < WRENCH; i++) this.wrenches[6 * this.made + i] = (worth[i] as number) / steep
       this.contacts[this.made] = -1
     }
     for (let c = 0; c < this.system.contacts; c++) this.priceContact(c, duals, next)
     if (this.best === next) this.made++
     return this.best
+  }
+
+  /** Whether a part of the wrench has to be balanced. */
+  private counts(part: number): boolean {
+    return this.allowance.tipping || (part !== 3 && part !== 5)
   }
 
   private offer(column: number, reduced: number): boolean {
@@ -124,15 +135,15 @@ export class PaceColumns implements Columns {
   /** Of the forces with normal part 1 at its vertices, the one that improves most. */
   private priceContact(c: number, duals: Float64Array, next: number): void {
     const { first, friction, axes, place } = this.system
-    const grip = this.allowance.grip || friction[c] === 0 ? (friction[c] as number) : NEVER_SLIPS
+    const grip = this.allowance.grip * (friction[c] as number)
     const at = 9 * c
     const load = -(duals[TOTAL] as number) - (this.allowance.limits ? (duals[FIRST_LIMIT + c] as number) : 0)
-    const d0 = duals[0] as number
-    const d1 = duals[1] as number
-    const d2 = duals[2] as number
-    const d3 = duals[3] as number
-    const d4 = duals[4] as number
-    const d5 = duals[5] as number
+    const d0 = this.worth[0] as number
+    const d1 = this.worth[1] as number
+    const d2 = this.worth[2] as number
+    const d3 = this.worth[3] as number
+    const d4 = this.worth[4] as number
+    const d5 = this.worth[5] as number
     for (let j = first[c] as number; j < (first[c + 1] as number); j++) {
       const x = place[3 * j] as number
       const y = place[3 * j + 1] as number

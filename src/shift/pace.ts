@@ -1,7 +1,7 @@
 import { Simplex } from '../weigh/simplex'
 import { ContactSystem } from '../weigh/system'
 import type { Body, Contact } from '../weigh/types'
-import { ADMISSIBLE_PUSH, HOLDS_BACK, LEAVES_GROUND, STILL } from './constants'
+import { ADMISSIBLE_PUSH, HOLDS_BACK, LEAVES_GROUND, MORE_GRIP, STILL } from './constants'
 import { type Allowance, PaceColumns } from './pace-columns'
 
 /**
@@ -34,22 +34,23 @@ export type Hold =
   /** It would have to be pulled down. */
   | 'leaves the ground'
 
-/** Why a frame can go no faster than its greatest λ, or why no λ is allowed. */
+/**
+ * Why a frame can go no faster than its greatest λ, or why no λ is allowed. Where both tipping and slipping hold
+ * it back, as on supports of different heights, it is what makes the greater difference: not to tip at all, or
+ * twice the grip.
+ */
 export function holdOf(contacts: readonly Contact[], body: Body): Hold {
-  const most = (allowance: Allowance) => finder.find(contacts, body, allowance)?.most ?? 0
-  const now = most(EXACT)
-  const freed = (allowance: Allowance) => {
-    const then = most(allowance)
-    return then > HOLDS_BACK * now ? then : 0
-  }
-  const grip = freed({ ...EXACT, grip: false })
-  const limits = freed({ ...EXACT, limits: false })
-  if (grip > 0 || limits > 0) return limits > grip ? 'load limit' : 'grip'
-  const up = ((body.force?.[1] ?? 0) / (body.mass * body.gravity) - 1) * now + 1
-  return up < LEAVES_GROUND ? 'leaves the ground' : 'edge'
+  const most = (allowance: Partial<Allowance>) =>
+    finder.find(contacts, body, { ...EXACT, ...allowance })?.most ?? 0
+  const now = most({})
+  const up = 1 + ((body.force?.[1] ?? 0) / (body.mass * body.gravity) - 1) * now
+  if (up < LEAVES_GROUND) return 'leaves the ground'
+  if (most({ limits: false }) > HOLDS_BACK * now) return 'load limit'
+  const gripping = most({ grip: MORE_GRIP })
+  return gripping > HOLDS_BACK * now && gripping > most({ tipping: false }) ? 'grip' : 'edge'
 }
 
-const EXACT: Allowance = { grip: true, limits: true, push: ADMISSIBLE_PUSH }
+const EXACT: Allowance = { grip: 1, tipping: true, limits: true, push: ADMISSIBLE_PUSH }
 /** Of a still body, force over W and moment over W L. */
 const WEIGHT = [0, 1, 0, 0, 0, 0] as const
 
