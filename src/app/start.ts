@@ -9,6 +9,7 @@ import { planCommands } from '../screen/commands/plans'
 import { sheetCommands } from '../screen/commands/sheet'
 import { takeCommands } from '../screen/commands/takes'
 import { timeCommands } from '../screen/commands/time'
+import { trialCommands } from '../screen/commands/trial'
 import { undoCommands } from '../screen/commands/undo'
 import { viewCommands } from '../screen/commands/view'
 import { Desk } from '../screen/desk.svelte'
@@ -49,6 +50,7 @@ export async function start(): Promise<Shell> {
       ...undoCommands(),
       ...timeCommands(playback),
       ...keyCommands(),
+      ...trialCommands(desk, playback),
       ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),

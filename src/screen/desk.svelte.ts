@@ -81,7 +81,9 @@ export class Desk {
   readonly #ground = $derived(this.plan.ground)
   readonly #gravity = $derived(this.plan.gravity)
   readonly #stiffness = $derived(this.plan.stiffness)
-  readonly weighed = $derived(weighPose(this.#ground, this.#gravity, this.body.stature, this.pose, { stiffness: this.#stiffness }))
+  readonly weighed = $derived(
+    weighPose(this.#ground, this.#gravity, this.body.stature, this.pose, { stiffness: this.#stiffness }),
+  )
   /** Whether the take's mover can be lifted at the current frame. */
   readonly verdict = $derived(this.weighed.judge(this.mover))
 

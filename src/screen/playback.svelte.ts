@@ -7,7 +7,7 @@ export interface FrameClock {
   cancel(id: number): void
 }
 
-const browserClock: FrameClock = {
+export const browserFrames: FrameClock = {
   next: (callback) => requestAnimationFrame(callback),
   cancel: (id) => cancelAnimationFrame(id),
 }
@@ -21,7 +21,7 @@ export class Playback {
   #clock: FrameClock
   #request: number | null = $state.raw(null)
 
-  constructor(desk: Desk, clock: FrameClock = browserClock) {
+  constructor(desk: Desk, clock: FrameClock = browserFrames) {
     this.#desk = desk
     this.#clock = clock
   }

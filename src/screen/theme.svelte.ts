@@ -12,6 +12,9 @@ export function paletteName(choice: ThemeChoice): PaletteName {
 /** Whether the main pointer is a finger. */
 export const isTouch = (): boolean => holds('pointer: coarse')
 
+/** Whether the user’s machine asks for pages that don’t move. */
+export const isStill = (): boolean => holds('prefers-reduced-motion: reduce')
+
 /** Whether the page is too narrow for drawing and sheet side by side. */
 export const isNarrow = (): boolean => holds('width < 900px')
 

@@ -9,6 +9,7 @@ import { planCommands } from '../../src/screen/commands/plans'
 import { sheetCommands } from '../../src/screen/commands/sheet'
 import { takeCommands } from '../../src/screen/commands/takes'
 import { timeCommands } from '../../src/screen/commands/time'
+import { trialCommands } from '../../src/screen/commands/trial'
 import { undoCommands } from '../../src/screen/commands/undo'
 import { viewCommands } from '../../src/screen/commands/view'
 import { Desk } from '../../src/screen/desk.svelte'
@@ -57,6 +58,7 @@ export function testShell(
       ...undoCommands(),
       ...timeCommands(playback),
       ...keyCommands(),
+      ...trialCommands(desk, playback),
       ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),
@@ -74,7 +76,7 @@ const weighsAtOnce: Pick<WorkerClient, 'request'> = {
 }
 
 /** The screen's frames, one at each `show`. */
-function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
+export function fakeFrames(): FrameClock & { show: (now: number) => void; readonly waiting: number } {
   const waiting = new Map<number, (now: number) => void>()
   let last = 0
   return {
