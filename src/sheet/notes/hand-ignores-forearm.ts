@@ -21,14 +21,11 @@ export const handIgnoresForearm: Rule = {
 function stiff(measured: Measured, side: Side): Finding[] {
   const { frames, root, dt } = measured
   const window = Math.max(1, Math.round((HAND.within * root) / dt))
-  return windowsOf(
-    frames.length,
-    window,
-    (a, b) =>
-      free(measured, side, a, b) &&
-      swing(measured, side, a, b) > HAND.forearm &&
-      bend(measured, side, a, b) < HAND.hand,
-  ).map(([a, b]) => {
+  const swings = windowsOf(frames.length, window, HAND.forearm, (a, b) =>
+    free(measured, side, a, b) ? swing(measured, side, a, b) : 0,
+  )
+  return swings.flatMap(([a, b]) => {
+    if (bend(measured, side, a, b) >= HAND.hand) return []
     const name = side === 'L' ? 'left' : 'right'
     const wrist: ChannelId = `arm${side}.wrist`
     const [from, to] = [frameAt(measured, a), frameAt(measured, b)]

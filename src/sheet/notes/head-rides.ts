@@ -16,7 +16,7 @@ export const headRides: Rule = {
   plainInGraphic: false,
   fires(measured) {
     const window = Math.max(1, Math.round((HEAD.within * measured.root) / measured.dt))
-    return windowsOf(measured.frames.length, window, (a, b) => chest(measured, a, b) > HEAD.chest).flatMap(
+    return windowsOf(measured.frames.length, window, HEAD.chest, (a, b) => chest(measured, a, b)).flatMap(
       ([a, b]) => read(measured, a, b) ?? [],
     )
   },

@@ -28,10 +28,8 @@ function pops(measured: Measured, upper: Bone, low: Bone, name: string) {
     return segments ? betweenAxes(segments[upper].rotation, segments[low].rotation, 1) : 0
   }
   const window = Math.max(1, Math.round((POPS.within * measured.root) / measured.dt))
-  return windowsOf(
-    measured.frames.length,
-    window,
-    (a, b) => bend(a) > POPS.bent && bend(b) < POPS.straight,
+  return windowsOf(measured.frames.length, window, 0, (a, b) =>
+    bend(a) > POPS.bent && bend(b) < POPS.straight ? bend(a) - bend(b) : 0,
   ).map(([a, b]) => ({
     from: frameAt(measured, a),
     to: frameAt(measured, b),

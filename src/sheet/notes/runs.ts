@@ -10,17 +10,22 @@ export function runsOf(length: number, holds: (i: number) => boolean): [number, 
   return runs
 }
 
-/** Windows of a length over 0 … length − 1 for which `holds`, none overlapping; of those that overlap the first. */
+/**
+ * Windows of a length over 0 … length − 1 in which something is more than `least`, none overlapping another: of
+ * those that overlap the one with the most, the first of equals.
+ */
 export function windowsOf(
   length: number,
   window: number,
-  holds: (first: number, last: number) => boolean,
+  least: number,
+  of: (first: number, last: number) => number,
 ): [number, number][] {
-  const found: [number, number][] = []
-  for (let i = 0; i + window < length; i++) {
-    if (!holds(i, i + window)) continue
-    found.push([i, i + window])
-    i += window - 1
-  }
-  return found
+  const found = Array.from({ length: Math.max(0, length - window) }, (_, i) => ({
+    at: i,
+    value: of(i, i + window),
+  })).filter(({ value }) => value > least)
+  const kept: number[] = []
+  for (const { at } of found.sort((a, b) => b.value - a.value || a.at - b.at))
+    if (kept.every((other) => Math.abs(other - at) >= window)) kept.push(at)
+  return kept.sort((a, b) => a - b).map((at) => [at, at + window])
 }
