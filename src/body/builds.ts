@@ -120,7 +120,7 @@ export function naturalMass(spec: BodySpec): number {
   return NATURAL_MASS * (spec.stature / NATURAL_STATURE) ** 3 * makeBody(spec).volume
 }
 
-export function withNaturalMass(spec: BodySpec): BodySpec {
+function withNaturalMass(spec: BodySpec): BodySpec {
   return { ...spec, mass: naturalMass(spec) }
 }
 

@@ -112,7 +112,7 @@ export interface BodyModel {
 export const partOf = (id: SegmentId): Part => id.replace(/[LR]$/, '') as Part
 
 /** The shape whose factors a table part takes. */
-export const shapeOf = (part: Part): Shape =>
+const shapeOf = (part: Part): Shape =>
   part === 'upperTrunk' || part === 'middleTrunk' || part === 'lowerTrunk' ? 'trunk' : part
 
 const STACK: readonly Part[] = ['shank', 'thigh', 'lowerTrunk', 'middleTrunk', 'upperTrunk', 'head']

@@ -119,7 +119,7 @@ function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, contr
 export const reachToKnuckles = (forearm: number, hand: number, bend: number): number =>
   Math.sqrt(forearm ** 2 + hand ** 2 + 2 * forearm * hand * Math.cos(bend))
 
-export const handTarget = (side: Side, controls: Controls): Vec3 => [
+const handTarget = (side: Side, controls: Controls): Vec3 => [
   controls[`arm${side}.hand.x`],
   controls[`arm${side}.hand.y`],
   controls[`arm${side}.hand.z`],

@@ -97,7 +97,7 @@ function capsule(body: BodyModel, joints: Joints, { segment, from, to, skip }: P
 }
 
 /** Shortest distance between two line segments, m. */
-export function segmentDistance(p0: Vec3, p1: Vec3, q0: Vec3, q1: Vec3): number {
+function segmentDistance(p0: Vec3, p1: Vec3, q0: Vec3, q1: Vec3): number {
   const u = sub(p1, p0)
   const v = sub(q1, q0)
   const w = sub(p0, q0)

@@ -37,6 +37,11 @@ export class Playback {
     let start: { readonly time: number; readonly frame: number } | null = null
     let shown = desk.frame
     const tick = (now: number) => {
+      // A hand on the drawing wants it still.
+      if (desk.busy) {
+        this.#request = null
+        return
+      }
       // Someone picked another frame: it goes on from there.
       if (start === null || desk.frame !== shown) start = { time: now, frame: desk.frame }
       const { num, den } = desk.plan.rate
