@@ -141,14 +141,26 @@ const SAME = 1e-9
 /** Plays the way between the keys round a stretch of frames `factor` times as long. */
 export function stretch(from: number, to: number, factor: number): Fix {
   return (plan, takeId) => {
-    const [first, last] = keysRound(takeOf(plan, takeId), from, to)
+    const take = takeOf(plan, takeId)
+    const [first, last] = keysRound(take, from, to)
     const added = Math.max(1, Math.ceil((last - first) * (factor - 1)))
     let stretched = plan
     // From the end, so that earlier places stay where they are.
-    for (let k = added; k >= 1; k--)
-      stretched = insertFrames(stretched, takeId, first + Math.ceil((k * (last - first)) / (added + 1)), 1)
+    for (let k = added; k >= 1; k--) {
+      const at = first + Math.ceil((k * (last - first)) / (added + 1))
+      stretched = insertFrames(stretched, takeId, withinTouches(take, at), 1)
+    }
     return stretched
   }
+}
+
+/** A frame before which frames can be added without a part letting go between one contact and the next. */
+function withinTouches({ contacts }: Take, frame: number): number {
+  const follows = contacts.some(
+    ({ part, from }) =>
+      from === frame && contacts.some((other) => other.part === part && other.to === frame - 1),
+  )
+  return follows ? frame + 1 : frame
 }
 
 /** The nearest key frames at or before `from` and at or after `to`; the take's ends where there are none. */

@@ -2,6 +2,7 @@ import { add, norm, type Vec3 } from '../../space/vec'
 import { PUSH_NONE } from '../../weigh/constants'
 import { HANGS, PUSHED } from './constants'
 import { balance, stretch } from './fixes'
+import { slidesUnderLoad } from './slides-under-load'
 import { stillOf } from './still'
 import type { DrawnPush, Finding, Measured, Rule } from './types'
 import { frameAt, mass, number2, wayText } from './words'
@@ -17,8 +18,16 @@ export const pushedFromNowhere: Rule = {
   fires: (measured) => pushSpans(measured).map(([first, last]) => finding(measured, first, last)),
 }
 
-/** The spans with such a push, drawn frames. */
-export const pushSpans = (measured: Measured): [number, number][] => merged(measured, flagged(measured))
+/** The spans with such a push, drawn frames; without what a slide does, which has a note of its own. */
+export function pushSpans(measured: Measured): [number, number][] {
+  const slides = slidesUnderLoad.fires(measured)
+  return merged(measured, flagged(measured)).filter(
+    ([first, last]) =>
+      !slides.some(
+        ({ from, to }) => from <= frameAt(measured, first) && frameAt(measured, last) <= to + measured.on,
+      ),
+  )
+}
 
 /** Drawn frames with a push too long or too large, as [first, last] in order. */
 function flagged(measured: Measured): [number, number][] {

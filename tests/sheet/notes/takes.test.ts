@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { makeBody } from '../../../src/body/model'
 import type { Plan, Take } from '../../../src/document/plan'
@@ -31,7 +32,7 @@ describe('the demo', () => {
 
 describe('the bad take of the demo', () => {
   it('is in the file as its script writes it', () => {
-    const file = readPlan(readFileSync(new URL('../../../static/capstone-bad.json', import.meta.url)))
+    const file = readPlan(readFileSync(join(import.meta.dirname, '../../../static/capstone-bad.json')))
     expect(file.ok && file.plan.takes[0]?.contacts).toEqual(capstoneBad().takes[0]?.contacts)
     expect(file.ok && file.plan.title).toBe('Capstone, first try')
   })
