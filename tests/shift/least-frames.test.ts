@@ -4,7 +4,7 @@ import { paceAtLift } from '../../src/shift/capture'
 import { leastFrames, leastFramesSteps } from '../../src/shift/least-frames'
 import { random } from '../../src/space/random'
 import type { Vec3 } from '../../src/space/vec'
-import { type DynamicFrame, type MotionProblem, weighMotion } from '../../src/weigh/dynamic'
+import { type DynamicFrame, type MotionProblem, slidOver, weighMotion } from '../../src/weigh/dynamic'
 import { stiff, stirred } from '../weigh/moving'
 import { anyChange, reachable, STILL_BEFORE, twoKeys } from './takes'
 
@@ -115,6 +115,39 @@ describe('least frames', () => {
 
   it('refuse a span without frames', () => {
     expect(() => leastFrames(twoKeys('tall-kneel', {}, 4), { from: 4, to: 4 })).toThrow(/0 frames/)
+  })
+})
+
+describe('two keys six frames apart with a knee that slides', () => {
+  const slides = (frames: number) => {
+    const change = { 'legL.knee.x': 0.12, 'legL.ankle.x': 0.12, 'pelvis.x': 0.02 }
+    return twoKeys('tall-kneel', change, frames, { slides: 'L' })
+  }
+  const weighed = (frames: number) =>
+    [...weighMotion(slides(frames), { ranges: false, region: false })].sort((a, b) => a.frame - b.frame)
+
+  it('are shown for what they are: the push, the kilograms on the knee, the drag, the frames needed', () => {
+    const frames = weighed(6)
+    const worst = frames.reduce((a, b) => (b.push.kilograms > a.push.kilograms ? b : a))
+    expect(worst.push.kilograms).toBeGreaterThan(5)
+    expect(worst.frame).toBeGreaterThan(STILL_BEFORE)
+    expect(worst.frame).toBeLessThanOrEqual(STILL_BEFORE + 6)
+    const heaviest = Math.max(
+      ...frames.flatMap(({ drags, weighing }) =>
+        drags.map(({ id }) => weighing.contacts.find((contact) => contact.id === id)?.share ?? 0),
+      ),
+    )
+    expect(heaviest).toBeGreaterThan(0.4)
+    expect(slidOver(frames, frames[0]?.contacts[0]?.id ?? '')).toBeCloseTo(0.12, 2)
+    const least = leastFrames(slides(6), spanOf(6))
+    expect(least.ok && least.frames).toBeGreaterThan(6)
+  })
+
+  it('retimed to the frames needed, no push is left that counts', () => {
+    const least = leastFrames(slides(6), spanOf(6))
+    const needed = least.ok ? least.frames : Number.NaN
+    expect(admissible(slides(needed))).toBe(true)
+    expect(admissible(slides(needed - 2))).toBe(false)
   })
 })
 

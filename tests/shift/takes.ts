@@ -1,5 +1,6 @@
-import { makeBody } from '../../src/body/model'
+import { makeBody, type Side } from '../../src/body/model'
 import type { ChannelId, Controls } from '../../src/document/channels'
+import { sideOf } from '../../src/document/contacts'
 import type { Take } from '../../src/document/plan'
 import { setControls } from '../../src/plan/edit/keys'
 import { makeMotion } from '../../src/pose/between'
@@ -13,12 +14,20 @@ export const STILL_BEFORE = 4
 
 export type Change = Partial<Record<ChannelId, number>>
 
-/** From a stance to a changed pose and rest there, in so many frames; all contacts stay. */
-export function twoKeys(stance: StanceId, change: Change, frames: number, fps = 24): MotionProblem {
+/** From a stance to a changed pose and rest there, in so many frames; all contacts stay, or one side's slide. */
+export function twoKeys(
+  stance: StanceId,
+  change: Change,
+  frames: number,
+  { slides }: { readonly slides?: Side } = {},
+): MotionProblem {
   const start = stancePlan(stance)
   const length = frames + 2 * STILL_BEFORE + 1
   const one = start.takes[0] as Take
-  const contacts = one.contacts.map((span) => ({ ...span, from: 0, to: length - 1 }))
+  const contacts = one.contacts.map((span) => {
+    const state = sideOf(span.part) === slides ? ('sliding' as const) : span.state
+    return { ...span, from: 0, to: length - 1, state }
+  })
   let plan = { ...start, takes: [{ ...one, length, contacts }] }
   const body = makeBody(plan.body)
   const first = makeMotion(body, plan.takes[0] as Take).askedAt(0)
@@ -27,7 +36,7 @@ export function twoKeys(stance: StanceId, change: Change, frames: number, fps = 
   plan = setControls(plan, one.id, STILL_BEFORE, first) as typeof plan
   plan = setControls(plan, one.id, STILL_BEFORE + frames, changed as Controls) as typeof plan
   const take = plan.takes[0] as Take
-  return { body, ground: plan.ground, gravity: plan.gravity, take, motion: makeMotion(body, take), fps }
+  return { body, ground: plan.ground, gravity: plan.gravity, take, motion: makeMotion(body, take), fps: 24 }
 }
 
 /** A change of pelvis and trunk by up to `size` of what such a body would do in earnest. */
