@@ -60,8 +60,12 @@ function* moves(
     if (i < ask.hitches - 1 && goal.kind === 'shuffle' && ask.mover.startsWith('leg'))
       steps.push({ ...ask, mover: `leg${other(sideOf(ask.mover))}`, goal })
     for (const step of steps) {
-      const keys = yield* firstHeld(goal.kind === 'half-kneel' ? WIDE : [1], (wide) =>
-        oneMove(scene, still, { ...step, wide, foot: way.toesStay ? 'stays' : step.foot }, way, ask.push),
+      const foot = way.toesStay ? 'stays' : step.foot
+      const tries = (goal.kind === 'half-kneel' ? WIDE : [1]).flatMap((wide) =>
+        [way.ease, ...way.more].map((ease) => ({ wide, ease })),
+      )
+      const keys = yield* firstHeld(tries, ({ wide, ease }) =>
+        oneMove(scene, still, { ...step, wide, foot }, { ...way, ease }, ask.push),
       )
       if (!keys.ok) return keys
       chain.push(keys.value)

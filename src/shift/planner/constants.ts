@@ -5,25 +5,29 @@
 
 const DEGREE = Math.PI / 180
 
-/** Careful durations, s: within what people take for each phase (mechanics of the planner, our own table). */
+/**
+ * Careful durations, s, for ways as long as in SPANS: what a grown person's half kneel was found to need so that
+ * nothing pushes from nowhere. Shorter ways take less, see there.
+ */
 export const SECONDS = {
   /** Locked at the start. */
   ready: 0.17,
-  /** From the first move until the weight stands over: press, lean and sink run through one curve. */
-  over: 1.0,
+  /** From the first move until the weight rests over what stays: press, lean and sink are one curve. */
+  over: 1.2,
   /** The knee peels; then the toes. */
-  lift: 0.2,
+  lift: 0.26,
   /** To the passing breakdown and on to the touch. */
-  pass: 0.26,
-  reach: 0.26,
+  pass: 0.34,
+  reach: 0.38,
   /** Load arrives and comes back between the supports. */
-  share: 0.8,
+  share: 0.95,
   /** Overshoot and back, then the moving hold. */
   settle: 0.3,
   hold: 0.3,
-  /** A hand that is planted to help on the way. */
-  helping: 0.4,
 } as const
+
+/** Ways, over H, that SECONDS stand for: the weight's to over and back, the limb's; and how far the factor goes. */
+export const SPANS = { over: 0.06, share: 0.09, limb: 0.45, least: 0.55, most: 1.3 } as const
 
 /** How much quicker a thrown move begins than a careful one. */
 export const THROWN = 0.45
@@ -35,11 +39,11 @@ export const SINK_SHARE = 0.84
  * Each round of checking makes the spans that failed longer, in so many rounds at the most. A push p falls with
  * the square of the time, on top of a part that contacts can give (`gives`, W).
  */
-export const STRETCH = { least: 1.08, most: 1.5, gives: 0.08 } as const
-export const ROUNDS = 8
+export const STRETCH = { least: 1.12, most: 1.5, gives: 0.08 } as const
+export const ROUNDS = 10
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
-export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025, 0.035, 0.05, 0.07]
+export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025, 0.035, 0.05, 0.07, 0.09]
 /** With so much room a pose has enough, over H. */
 export const ROOMY = 0.0165
 /** What the mover may still carry, held still and all but taken off, before the weight goes on, W. */
@@ -55,7 +59,8 @@ export const GATE = {
   room: -0.005,
   /** What the mover's main pad may carry when it starts to move, W. */
   main: 0.02,
-  /** What trailing toes or an instep may. */
+  /** What trailing toes or an instep may; so may a main pad that could be let go altogether: pads that are there keep a
+   * floor of stiffness, and with a hand planted that alone leaves a few percent on one that nothing presses down. */
   trailing: 0.06,
   /** Hip line that stops the planner. */
   hipLine: 20 * DEGREE,
@@ -116,5 +121,5 @@ export const HANG_OFF = 0.45
 /** Moves longer than this, over H, keep the weight off the edge ahead of them by this share of the move. */
 export const COUNTER = { least: 0.15, share: 0.22 } as const
 
-/** The press: the mover's load rises by this much at the most, W, careful and thrown. */
-export const PRESS = { careful: 0.15, thrown: 0.25 } as const
+/** The press: the mover's load rises by this much at the most, W, careful and thrown; so many rounds are spent on it. */
+export const PRESS = { careful: 0.15, thrown: 0.25, rounds: 4 } as const

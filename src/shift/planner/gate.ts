@@ -1,8 +1,9 @@
 import type { ContactPart } from '../../document/contacts'
 import { contactsAt, makeMotion } from '../../pose/between'
 import type { ReachedPose } from '../../pose/types'
+import { COULD_LET_GO } from '../../weigh/constants'
 import { weighFrame } from '../../weigh/dynamic'
-import { dynamicsOf } from '../../weigh/dynamics'
+import { dynamicsOf, type FrameDynamics, type MotionProblem } from '../../weigh/dynamics'
 import type { Weighing } from '../../weigh/types'
 import { GATE } from './constants'
 import type { Keys } from './key-pose'
@@ -93,6 +94,7 @@ export function* check(
       const over = carriedOver(at.pose, weighing, transfer.release, weight, allowed)
       if (over <= -SPARE) empty.set(s, frame)
       if (frame < leave || over <= 0) continue
+      if (over <= GATE.trailing - GATE.main && couldLetGo(problem, at, transfer.release)) continue
       const rests = layout.frames[s]?.[leaves] ?? leave
       const span = rests - begins
       const was = empty.get(s)
@@ -132,6 +134,17 @@ function carriedOver(
     over = Math.max(over, load / weight - most)
   }
   return over
+}
+
+/** Whether nothing has to press on the parts that leave, in motion: whether the others could bear it all. */
+function couldLetGo(problem: MotionProblem, at: FrameDynamics, release: readonly ContactPart[]): boolean {
+  const { weighing } = weighFrame(problem, at, { ranges: true, region: false, mover: null })
+  const most = COULD_LET_GO * at.body.mass * problem.gravity
+  const whole = at.pose.pads.filter(({ part }) => release.includes(part))
+  const limb = whole[0]?.limb
+  if (limb !== undefined && at.pose.pads.every((pad) => pad.limb !== limb || release.includes(pad.part)))
+    return (weighing.limbs.find(({ id }) => id === limb)?.least ?? 0) <= most
+  return whole.every(({ id }) => (weighing.contacts.find((one) => one.id === id)?.least ?? 0) <= most)
 }
 
 /** To spare where the mover could have left earlier, W, and how much earlier that may be, over the span. */

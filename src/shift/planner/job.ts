@@ -38,10 +38,11 @@ export function* hold(
   place: Placing | null = null,
   region: readonly Point2[] = job.region,
   enough: (balanced: Balanced) => boolean = () => true,
+  rooms: readonly number[] = ROOMS,
 ): Generator<null, Solved<Balanced>> {
   const { scene } = job
   let best: Balanced | null = null
-  for (const room of ROOMS) {
+  for (const room of rooms) {
     const inner = inset(region, room * scene.body.stature)
     if (inner.length === 0) break
     const target = nearestIn(inner, counter(job, from))

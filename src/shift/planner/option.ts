@@ -29,7 +29,7 @@ export function* timed(
   const lay = (pacing: Pacing) => layOut(scene, old, frame, chain, pacing, mover)
   let stretch = chain.map(({ keys }) => keys.map(() => 1))
   const table = lay({ pace: 0, stretch, early: [], wait: 0 })
-  let early = chain.map(() => 0)
+  let early: readonly number[] = chain.map(() => 0)
   let wait = 0
   let limit: ShiftLimit = { code: 'motion', by: 0, text: 'It does not hold in motion.' }
   for (let round = 0; round < ROUNDS; round++) {

@@ -2,10 +2,10 @@ import type { Controls } from '../../document/channels'
 import { contactOf } from '../../weigh/pose'
 import { weigh } from '../../weigh/weigh'
 import { type Balanced, riding } from './balance'
-import { HEAD_LEVEL, OPPOSE, SINK_DROP, STILL_CARRIES } from './constants'
+import { HEAD_LEVEL, OPPOSE, ROOMS, SINK_DROP, STILL_CARRIES } from './constants'
 import { hold, type Job, plumbOfStill, TRUNK_CHANNELS } from './job'
 import { aheadOf } from './moves'
-import { plumbOf, poseOf } from './region'
+import { plumbOf, poseOf, roomAt } from './region'
 import { type Solved, solved } from './sound'
 import type { Still } from './types'
 
@@ -14,11 +14,14 @@ export function* weightOver(job: Job): Generator<null, Solved<Balanced>> {
   const { scene, start, pose, way } = job
   const base = { ...start, controls: leaning(job) }
   const from = way.sit > 0 ? plumbOfStill(scene, base) : plumbOf(pose)
-  const plain = yield* hold(job, base, from, way.ease, null, job.region, (at) => emptied(job, at))
+  const enough = (at: Balanced) => emptied(job, at)
+  const plain = yield* hold(job, base, from, way.ease, null, job.region, enough)
   if (!plain.ok) return plain
-  const opposing = yield* hold(job, opposed(job, plain.value), from, way.ease, null, job.region, (at) =>
-    emptied(job, at),
-  )
+  // The same weight again, with the shoulders opposed.
+  const room = roomAt(scene, job.region, plumbOf(plain.value.pose)) - 1e-3
+  const opposing = yield* hold(job, opposed(job, plain.value), from, way.ease, null, job.region, enough, [
+    Math.max(ROOMS[0] ?? 0, room),
+  ])
   const best = opposing.ok ? opposing.value : plain.value
   return solved(job.push > 1 ? pushed(job, best) : best)
 }

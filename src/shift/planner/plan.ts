@@ -77,7 +77,9 @@ function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: Shift
       : [WAYS.chest, WAYS['pelvis-chest'], WAYS.pelvis, WAYS['sit-back']]
   if (mover.startsWith('arm') || goal.kind === 'heel-sit') return plain
   const helped = handHelp ? [WAYS['hand-front'], WAYS['hand-side']] : []
-  const narrowed = NARROWER.map((narrow): Way => ({ ...WAYS.narrow, narrow }))
+  const narrowed = [WAYS.pelvis.ease, WAYS.chest.ease].flatMap((ease) =>
+    NARROWER.map((narrow): Way => ({ ...WAYS.narrow, ease, narrow })),
+  )
   return foot === 'stays' ? [...plain, ...helped] : [...plain, ...helped, ...narrowed]
 }
 

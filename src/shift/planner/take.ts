@@ -1,8 +1,9 @@
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../../document/channels'
-import type { ContactPart, ContactSpan } from '../../document/contacts'
+import { type ContactPart, type ContactSpan, sideOf } from '../../document/contacts'
 import type { Phase, PhaseName, Take } from '../../document/plan'
+import { distance } from '../../space/vec'
 import { TAKE_UP, TIME_STATURE } from '../../weigh/dynamic-constants'
-import { DRIFT, PRESS_SHARE, SECONDS, SINK_SHARE, THROWN } from './constants'
+import { DRIFT, PRESS_SHARE, SECONDS, SINK_SHARE, SPANS, THROWN } from './constants'
 import type { KeyName, KeyPose, Keys } from './key-pose'
 import type { KeyFrame, Scene } from './types'
 
@@ -62,7 +63,7 @@ export function layOut(
       const before = at
       at += framesOf(
         scene,
-        secondsOf(pose.name, stage),
+        secondsOf(scene, i, stage),
         paceOf(pose.name, pacing.pace),
         pacing.stretch[s]?.[i] ?? 1,
       )
@@ -128,23 +129,38 @@ const EASES: Readonly<Record<KeyName, Ease>> = {
   rest: { in: 1, out: 1 },
 }
 
-/** Seconds at √s = 1 that lead to a key. */
-function secondsOf(name: KeyName, { transfer }: Keys): number {
-  const helps = transfer.kind === 'help' ? SECONDS.helping / SECONDS.over : 1
-  switch (name) {
+/**
+ * Seconds at √s = 1 that lead to a key. At one push a way takes its square root in time: the table's seconds are
+ * for the ways of SPANS.
+ */
+function secondsOf({ body }: Scene, i: number, { transfer, keys }: Keys): number {
+  const [was, now] = [keys[i - 1], keys[i]] as [KeyPose, KeyPose]
+  const weight = Math.hypot(now.pose.com[0] - was.pose.com[0], now.pose.com[2] - was.pose.com[2])
+  const far = (way: number, usual: number) =>
+    Math.max(SPANS.least, Math.min(SPANS.most, Math.sqrt(way / (usual * body.stature))))
+  const limb = () => far(travelOf(transfer, keys), SPANS.limb)
+  switch (now.name) {
     case 'over':
-      return SECONDS.over * (transfer.limb.startsWith('arm') ? 0.6 : 1) * (helps < 1 ? 0.8 : 1)
+      return SECONDS.over * far(weight, SPANS.over)
     case 'lift':
       return SECONDS.lift
     case 'pass':
-      return SECONDS.pass
+      return SECONDS.pass * limb()
     case 'touch':
-      return SECONDS.reach
+      return SECONDS.reach * limb()
     case 'share':
-      return SECONDS.share * (transfer.kind === 'help' ? 0.5 : 1)
+      return SECONDS.share * far(weight, SPANS.share)
     default:
       return SECONDS.settle
   }
+}
+
+/** How far the mover's end goes in all, m. */
+function travelOf({ limb }: Keys['transfer'], keys: readonly KeyPose[]): number {
+  const side = sideOf(limb)
+  const end = limb.startsWith('arm') ? (`knuckle${side}` as const) : (`ankle${side}` as const)
+  const [first, last] = [keys[0] as KeyPose, keys.at(-1) as KeyPose]
+  return distance(first.pose.joints[end], last.pose.joints[end])
 }
 
 /** A thrown move hurries where it may; a settle takes what the body's size takes. */

@@ -6,6 +6,8 @@ export interface Way {
   readonly id: OptionId
   readonly name: string
   readonly ease: Ease
+  /** Tried after `ease` where that doesn't do. */
+  readonly more: readonly Ease[]
   /** How far he sits back first, as a share of a right angle of the thighs. */
   readonly sit: number
   /** A hand planted first: in front of the midline or on the lifting side. */
@@ -35,19 +37,20 @@ const CHEST: Ease = {
   'chest.list': 2,
   'chest.tilt': 2,
 }
-const plain = { sit: 0, hand: null, narrow: 0, toesStay: false } as const
+const plain = { more: [], sit: 0, hand: null, narrow: 0, toesStay: false } as const
+const helped = { ...plain, more: [WITH_CHEST] } as const
 
 export const WAYS: Readonly<Record<OptionId, Way>> = {
   pelvis: { id: 'pelvis', name: 'The pelvis leads', ease: PELVIS, ...plain },
   'pelvis-chest': { id: 'pelvis-chest', name: 'Pelvis and chest together', ease: WITH_CHEST, ...plain },
   'sit-back': { id: 'sit-back', name: 'Sits back and shifts', ease: PELVIS, ...plain, sit: 0.3 },
   chest: { id: 'chest', name: 'Bends instead of shifting', ease: CHEST, ...plain },
-  'hand-front': { id: 'hand-front', name: 'A hand in front helps', ease: PELVIS, ...plain, hand: 'front' },
+  'hand-front': { id: 'hand-front', name: 'A hand in front helps', ease: PELVIS, ...helped, hand: 'front' },
   'hand-side': {
     id: 'hand-side',
     name: 'A hand on the lifting side helps',
     ease: PELVIS,
-    ...plain,
+    ...helped,
     hand: 'side',
   },
   narrow: { id: 'narrow', name: 'The knees come nearer first', ease: PELVIS, ...plain, narrow: 0.02 },

@@ -1,0 +1,204 @@
+import { describe, expect, test } from 'vitest'
+import { BUILDS, resized } from '../../../src/body/builds'
+import { makeBody } from '../../../src/body/model'
+import type { BodySpec } from '../../../src/body/spec'
+import { FLAT } from '../../../src/contact/ground'
+import type { Take } from '../../../src/document/plan'
+import { mirrorTake } from '../../../src/plan/mirror'
+import { newPlan } from '../../../src/plan/new'
+import { contactsAt, makeMotion } from '../../../src/pose/between'
+import { makeStance, type StanceId } from '../../../src/pose/stances'
+import { planShift } from '../../../src/shift/planner/plan'
+import type { ShiftAsk, ShiftOption } from '../../../src/shift/planner/types'
+import { weighMotion } from '../../../src/weigh/dynamic'
+import { capstone } from '../../support/capstone'
+import { answerTo } from './cases'
+
+const person = BUILDS[0]?.spec as BodySpec
+
+function askFrom(
+  stance: StanceId,
+  set: Partial<ShiftAsk> & Pick<ShiftAsk, 'goal' | 'mover'>,
+  spec = person,
+): ShiftAsk {
+  const body = makeBody(spec)
+  const { controls, contacts } = makeStance(stance, body, FLAT)
+  const plan = newPlan({
+    title: 'A test',
+    character: 'Somebody',
+    body: spec,
+    controls,
+    contacts: contacts.map(({ id: _, from: _f, to: _t, state: _s, ...contact }) => contact),
+  })
+  return { body, ground: FLAT, gravity: 9.81, fps: 24, take: plan.takes[0] as Take, frame: 0, ...set }
+}
+
+const HALF_KNEEL = askFrom('tall-kneel', { mover: 'legL', goal: { kind: 'half-kneel' } })
+
+function optionsOf(ask: ShiftAsk): readonly ShiftOption[] {
+  const answer = answerTo(ask)
+  return answer.found ? answer.options : []
+}
+
+/** Measures a take again, with nothing of the planner's but the take. */
+function measured(ask: ShiftAsk, take: Take) {
+  const motion = makeMotion(ask.body, take)
+  const frames = [
+    ...weighMotion({ body: ask.body, ground: ask.ground, gravity: ask.gravity, take, motion, fps: ask.fps }),
+  ]
+    .slice(-take.length)
+    .sort((a, b) => a.frame - b.frame)
+  const weight = (at: (typeof frames)[number]) => at.body.mass * ask.gravity
+  return {
+    motion,
+    push: Math.max(...frames.map(({ weighing }) => weighing.push.size)),
+    room: Math.min(...frames.map(({ weighing }) => weighing.room)),
+    mover: frames.map((at) => (at.weighing.limbs.find(({ id }) => id === ask.mover)?.load ?? 0) / weight(at)),
+    least: frames.map(
+      (at) => (at.weighing.limbs.find(({ id }) => id === ask.mover)?.least ?? 0) / weight(at),
+    ),
+  }
+}
+
+const QUESTIONS: readonly (readonly [string, ShiftAsk])[] = [
+  ['left leg forward to half kneel', HALF_KNEEL],
+  ['left knee inward', askFrom('tall-kneel', { mover: 'legL', goal: { kind: 'shuffle', by: -0.05 } })],
+  ['onto the foot', askFrom('half-kneel-left', { mover: 'legR', goal: { kind: 'onto-foot' } })],
+  [
+    'a hand reaches',
+    askFrom('hands-and-knees', { mover: 'armR', goal: { kind: 'reach', to: [-0.15, 0.4, 0.95] } }),
+  ],
+  ['a step aside', askFrom('standing', { mover: 'legL', goal: { kind: 'shuffle', by: 0.1 } })],
+  [
+    'the demo with its fist down',
+    (() => {
+      const plan = capstone()
+      return {
+        body: makeBody(plan.body),
+        ground: plan.ground,
+        gravity: plan.gravity,
+        fps: 24,
+        take: plan.takes[0] as Take,
+        frame: 0,
+        mover: 'legL',
+        goal: { kind: 'half-kneel' },
+      } satisfies ShiftAsk
+    })(),
+  ],
+]
+
+describe.each(QUESTIONS)('%s', (_, ask) => {
+  const options = optionsOf(ask)
+
+  test('has an option, and every option passes the gate measured again', () => {
+    expect(options.length).toBeGreaterThan(0)
+    expect(options.length).toBeLessThanOrEqual(4)
+    for (const { take, leaves } of options) {
+      const { push, room, mover, least, motion } = measured(ask, take)
+      expect(push).toBeLessThanOrEqual(0.02 + 1e-9)
+      expect(room).toBeGreaterThanOrEqual(-0.005 * ask.body.stature)
+      if (leaves > 0) {
+        // Knee and toes together; what could be let go may keep what a floor of stiffness leaves on it.
+        expect(mover[leaves]).toBeLessThanOrEqual(0.08 + 1e-9)
+        expect(least[leaves]).toBeLessThanOrEqual(0.02)
+      }
+      for (let frame = 0; frame < take.length; frame++) {
+        const pose = motion.poseAt(frame)
+        expect(pose.pads.length).toBe(contactsAt(take, frame).length)
+        const [l, r] = [pose.joints.hipL, pose.joints.hipR]
+        expect(Math.atan2(Math.abs(l[1] - r[1]), Math.hypot(l[0] - r[0], l[2] - r[2]))).toBeLessThanOrEqual(
+          (20 * Math.PI) / 180,
+        )
+      }
+    }
+  })
+
+  test('phases are whole spans inside the take, in their order', () => {
+    for (const { take } of options) {
+      expect(take.phases.length).toBeGreaterThan(3)
+      for (const { from, to } of take.phases) {
+        expect(Number.isInteger(from) && Number.isInteger(to)).toBe(true)
+        expect(from).toBeLessThanOrEqual(to)
+        expect(to).toBeLessThan(take.length)
+      }
+      expect(take.phases.at(-1)?.name).toBe('settle')
+    }
+  })
+})
+
+describe('a half kneel', () => {
+  const [first] = optionsOf(HALF_KNEEL)
+  if (!first) throw new Error('there is no option')
+
+  test('presses first, while the weight already starts away', () => {
+    const { mover, motion } = measured(HALF_KNEEL, first.take)
+    const pressed = mover.indexOf(Math.max(...mover.slice(0, first.leaves)))
+    expect(first.press).toBeGreaterThan(0.05)
+    expect(first.press).toBeLessThanOrEqual(0.16)
+    expect(pressed).toBeLessThan(first.leaves / 2 + 3)
+    expect(motion.poseAt(pressed).com[0]).toBeLessThan(motion.poseAt(0).com[0] - 1e-4)
+  })
+
+  test('the pelvis leads and is named first', () => {
+    expect(first.id).toBe('pelvis')
+  })
+
+  test('the same question has the same answer, bit for bit', () => {
+    expect(JSON.stringify(answerTo(HALF_KNEEL))).toBe(JSON.stringify(answerTo(HALF_KNEEL)))
+  })
+
+  test('the mirrored question has the mirrored answer', () => {
+    const right = optionsOf({ ...HALF_KNEEL, take: mirrorTake(HALF_KNEEL.take), mover: 'legR' })[0]
+    if (!right) throw new Error('there is no option')
+    expect(right.frames).toBe(first.frames)
+    const [a, b] = [first, right].map(({ take }) => makeMotion(HALF_KNEEL.body, take)) as [
+      ReturnType<typeof makeMotion>,
+      ReturnType<typeof makeMotion>,
+    ]
+    for (let frame = 0; frame <= first.frames; frame += 6) {
+      const [p, q] = [a.poseAt(frame).com, b.poseAt(frame).com]
+      expect(q[0]).toBeCloseTo(-p[0], 3)
+      expect(q[1]).toBeCloseTo(p[1], 3)
+      expect(q[2]).toBeCloseTo(p[2], 3)
+    }
+  })
+
+  test('twice the size takes √2 the frames', () => {
+    const twice = optionsOf(
+      askFrom(
+        'tall-kneel',
+        { mover: 'legL', goal: { kind: 'half-kneel' } },
+        resized(person, 2 * person.stature),
+      ),
+    )[0]
+    expect((twice?.frames ?? 0) / first.frames).toBeGreaterThan(Math.SQRT2 * 0.92)
+    expect((twice?.frames ?? 0) / first.frames).toBeLessThan(Math.SQRT2 * 1.08)
+  })
+
+  test('waits until it may leave', () => {
+    const late = optionsOf({ ...HALF_KNEEL, notBefore: first.leaves + 20 })[0]
+    expect(late?.leaves).toBeGreaterThanOrEqual(first.leaves + 20)
+  })
+
+  test('too few frames are named, and more are the remedy', () => {
+    const answer = answerTo({ ...HALF_KNEEL, downBy: 20 })
+    if (answer.found) throw new Error('nobody is that quick')
+    expect(answer.limit.code).toBe('frames')
+    expect(answer.remedies.map(({ id }) => id)).toContain('frames')
+  })
+})
+
+test('never blocks for long between steps: many small ones', () => {
+  let steps = 0
+  const planning = planShift(HALF_KNEEL)
+  for (let step = planning.next(); !step.done; step = planning.next()) {
+    steps++
+    expect(step.value.done).toBeGreaterThanOrEqual(0)
+    expect(step.value.done).toBeLessThanOrEqual(1)
+  }
+  expect(steps).toBeGreaterThan(200)
+})
+
+test('a frame that the take does not have is refused', () => {
+  expect(() => planShift({ ...HALF_KNEEL, frame: 900 }).next()).toThrow(RangeError)
+})

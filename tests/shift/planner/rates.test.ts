@@ -1,0 +1,44 @@
+import { expect, test } from 'vitest'
+import { search } from '../../../src/shift/planner/plan'
+import { random } from '../../../src/space/random'
+import { anyCase, type Kind } from './cases'
+
+/**
+ * How often an option is found where a coarse search of whole poses finds one. A few of each kind here;
+ * PLANNER_CASES=167 runs the long form of about 500.
+ */
+const CASES = Number(process.env.PLANNER_CASES ?? 4)
+
+/** Measured on 20 of each kind: 20, 17 and 17. */
+const LEAST: readonly (readonly [Kind, number])[] = [
+  ['plain', 0.99],
+  ['hand', 0.7],
+  ['narrow', 0.7],
+]
+
+test.each(LEAST)('feasible cases: %s', { timeout: 3_600_000 }, (kind, least) => {
+  const next = random(7)
+  const missed: string[] = []
+  for (let i = 0; i < CASES; i++) {
+    const { ask, name } = anyCase(next, kind)
+    if (found(search(ask)).options.length === 0) missed.push(name)
+  }
+  expect(1 - missed.length / CASES, missed.join('; ')).toBeGreaterThanOrEqual(least)
+})
+
+test('hopeless ones: knees too far apart and no hand: nothing is shown as he kneels', {
+  timeout: 3_600_000,
+}, () => {
+  const next = random(11)
+  for (let i = 0; i < CASES; i++) {
+    const { ask, name } = anyCase(next, 'hopeless')
+    const { options } = found(search(ask))
+    for (const option of options) expect(option.id, name).toBe('narrow')
+  }
+})
+
+function found<T>(steps: Generator<unknown, T>): T {
+  let step = steps.next()
+  while (!step.done) step = steps.next()
+  return step.value
+}
