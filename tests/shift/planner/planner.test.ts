@@ -4,7 +4,6 @@ import { makeBody } from '../../../src/body/model'
 import type { BodySpec } from '../../../src/body/spec'
 import { FLAT } from '../../../src/contact/ground'
 import type { Take } from '../../../src/document/plan'
-import { mirrorTake } from '../../../src/plan/mirror'
 import { newPlan } from '../../../src/plan/new'
 import { contactsAt, makeMotion } from '../../../src/pose/between'
 import { makeStance, type StanceId } from '../../../src/pose/stances'
@@ -54,9 +53,14 @@ function measured(ask: ShiftAsk, take: Take) {
     push: Math.max(...frames.map(({ weighing }) => weighing.push.size)),
     room: Math.min(...frames.map(({ weighing }) => weighing.room)),
     mover: frames.map((at) => (at.weighing.limbs.find(({ id }) => id === ask.mover)?.load ?? 0) / weight(at)),
-    least: frames.map(
-      (at) => (at.weighing.limbs.find(({ id }) => id === ask.mover)?.least ?? 0) / weight(at),
-    ),
+    /** Contacts that end before the take does, with what they carry there and the least they could, W. */
+    ending: take.contacts
+      .filter(({ to }) => to < take.length - 1)
+      .map(({ id, kind, to }) => {
+        const at = frames[to] as (typeof frames)[number]
+        const contact = at.weighing.contacts.find((one) => one.id === id)
+        return { kind, share: contact?.share ?? 0, least: (contact?.least ?? 0) / weight(at) }
+      }),
   }
 }
 
@@ -93,14 +97,15 @@ describe.each(QUESTIONS)('%s', (_, ask) => {
   test('has an option, and every option passes the gate measured again', () => {
     expect(options.length).toBeGreaterThan(0)
     expect(options.length).toBeLessThanOrEqual(4)
-    for (const { take, leaves } of options) {
-      const { push, room, mover, least, motion } = measured(ask, take)
+    for (const { take } of options) {
+      const { push, room, ending, motion } = measured(ask, take)
       expect(push).toBeLessThanOrEqual(0.02 + 1e-9)
       expect(room).toBeGreaterThanOrEqual(-0.005 * ask.body.stature)
-      if (leaves > 0) {
-        // Knee and toes together; what could be let go may keep what a floor of stiffness leaves on it.
-        expect(mover[leaves]).toBeLessThanOrEqual(0.08 + 1e-9)
-        expect(least[leaves]).toBeLessThanOrEqual(0.02)
+      for (const { kind, share, least } of ending) {
+        expect(share).toBeLessThanOrEqual(0.06 + 1e-9)
+        // A main pad carries next to nothing, or nothing has to press on it.
+        if (kind !== 'toes' && kind !== 'instep')
+          expect(Math.min(share / 0.02, least / 1e-4)).toBeLessThanOrEqual(1 + 1e-6)
       }
       for (let frame = 0; frame < take.length; frame++) {
         const pose = motion.poseAt(frame)
@@ -148,7 +153,7 @@ describe('a half kneel', () => {
   })
 
   test('the mirrored question has the mirrored answer', () => {
-    const right = optionsOf({ ...HALF_KNEEL, take: mirrorTake(HALF_KNEEL.take), mover: 'legR' })[0]
+    const right = optionsOf({ ...HALF_KNEEL, mover: 'legR' })[0]
     if (!right) throw new Error('there is no option')
     expect(right.frames).toBe(first.frames)
     const [a, b] = [first, right].map(({ take }) => makeMotion(HALF_KNEEL.body, take)) as [
@@ -157,9 +162,9 @@ describe('a half kneel', () => {
     ]
     for (let frame = 0; frame <= first.frames; frame += 6) {
       const [p, q] = [a.poseAt(frame).com, b.poseAt(frame).com]
-      expect(q[0]).toBeCloseTo(-p[0], 3)
-      expect(q[1]).toBeCloseTo(p[1], 3)
-      expect(q[2]).toBeCloseTo(p[2], 3)
+      expect(q[0]).toBeCloseTo(-p[0], 2)
+      expect(q[1]).toBeCloseTo(p[1], 2)
+      expect(q[2]).toBeCloseTo(p[2], 2)
     }
   })
 
