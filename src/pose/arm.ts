@@ -75,12 +75,13 @@ function bearingArm(
     planted = leaning
     bent = next
   }
-  const forearmRotation = frameFromYZ(sub(bent.middle, bent.end), scale(bent.side, -1))
+  const forearmRotation = frameFromYZ(sub(bent.middle, bent.end), sub(shoulder, bent.middle))
   return {
     elbow: bent.middle,
     wrist: bent.end,
     knuckle: knuckles(body, bent.end, planted.rotation),
-    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), scale(bent.side, -1)),
+    // An elbow bends forward: the upper arm's front is toward the forearm, the forearm's toward the shoulder.
+    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), sub(bent.end, bent.middle)),
     forearmRotation,
     handRotation: planted.rotation,
     bend: wristBend(forearmRotation, planted.rotation),
@@ -102,12 +103,12 @@ function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, contr
   const cosine = (forearm + hand * Math.cos(bend)) / reach
   const sine = (hand * Math.sin(bend)) / reach
   const wrist = addScaled(addScaled(bent.middle, v, forearm * cosine), beside, forearm * sine)
-  const forearmRotation = frameFromYZ(sub(bent.middle, wrist), front)
+  const forearmRotation = frameFromYZ(sub(bent.middle, wrist), sub(shoulder, bent.middle))
   return {
     elbow: bent.middle,
     wrist,
     knuckle: bent.end,
-    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), front),
+    upperArmRotation: frameFromYZ(sub(shoulder, bent.middle), sub(wrist, bent.middle)),
     forearmRotation,
     handRotation: multiply(forearmRotation, aboutAxis([1, 0, 0], bend)),
     bend,

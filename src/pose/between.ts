@@ -34,7 +34,8 @@ export function makeMotion(body: BodyModel, take: Take): Motion {
       if (known) return known
       const exact = isKeyPose(take, frame) && !isMannered(take, frame)
       const made = pose(exact ? asked(frame) : between(frame), frame)
-      poses.set(frame, made)
+      // Fractions are read once, for momentum; keeping them would only fill the memory.
+      if (Number.isInteger(frame)) poses.set(frame, made)
       return made
     },
   }
@@ -76,7 +77,9 @@ function curvesOf(body: BodyModel, take: Take, pose: PoseOf): (frame: number) =>
     settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
   )
   let limbs = trunk
+  const lags = LAG_PARTS.some((part) => take.lags[part] !== 0)
   const at = (frame: number): Controls => {
+    if (!lags) return bowed(take, { ...mapChannels((id) => limbs[id].at(frame)), ...pelvis.at(frame) }, frame)
     const frames = new Map(LAG_PARTS.map((part) => [part, laggedFrame(take, part, frame)]))
     const read = (id: ChannelId) => {
       const part = lagPartOf(id)
@@ -157,5 +160,8 @@ function heldBy(contact: ContactSpan, take: Take, frame: number): ChannelId[] {
   return [...axes.map((a) => `leg${side}.ankle.${a}` as const), ...turns]
 }
 
-const mapChannels = <T>(f: (id: ChannelId) => T): Record<ChannelId, T> =>
-  Object.fromEntries(CHANNELS.map((id) => [id, f(id)])) as Record<ChannelId, T>
+function mapChannels<T>(f: (id: ChannelId) => T): Record<ChannelId, T> {
+  const out = {} as Record<ChannelId, T>
+  for (const id of CHANNELS) out[id] = f(id)
+  return out
+}

@@ -21,6 +21,8 @@ export const STEPS = 40
 export const STEP_END = 1e-13
 /** No step goes further than this, over stature or in rad · ANGLE_WEIGHT: a far one lands behind the knees. */
 export const STEP_LONGEST = 0.12
+/** A pelvis that ends further than this from where it was asked, over stature, is looked for a second time. */
+export const FAR = 0.05
 /** The middle of the hips stays this high above the floor, over stature, and is eased from a little higher. */
 export const FLOOR = 0.05
 export const FLOOR_EASE = 0.08

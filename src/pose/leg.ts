@@ -2,7 +2,7 @@ import type { BodyModel, Side } from '../body/model'
 import type { Controls } from '../document/channels'
 import type { ContactSpan } from '../document/contacts'
 import { frameFromYZ, fromAngles, type Mat3 } from '../space/rotation'
-import { addScaled, distance, reject, sub, unit, type Vec3 } from '../space/vec'
+import { addScaled, distance, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
 import { footLandmarks, kneeJoint, kneelingFoot, shinAhead, standingFoot, underFloor } from './foot'
 import { bendLimb, reachRange } from './limb'
@@ -87,7 +87,6 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
   const { thigh, shank } = body.lengths
   let knee: Vec3
   let ankle: Vec3
-  let side: Vec3
   let over = 0
   if (base.kneeJoint && base.ankle) {
     // Exact when the solver met the rod; otherwise the thigh keeps its length and the knee comes off its pad.
@@ -97,8 +96,6 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
         ? base.kneeJoint
         : addScaled(hip, unit(sub(base.kneeJoint, hip)), thigh)
     ankle = addScaled(knee, unit(sub(base.ankle, base.kneeJoint)), shank)
-    const along = unit(sub(ankle, hip))
-    side = unit(reject(sub(knee, hip), along))
   } else {
     const asked =
       base.ankle ?? clearOfFloor(body, triple(controls, `leg${base.side}.ankle`), base.footRotation)
@@ -106,15 +103,15 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
     const bent = bendLimb(hip, asked, thigh, shank, pole, 'leg', base.ankle !== null)
     knee = bent.middle
     ankle = bent.end
-    side = bent.side
     over = bent.over
   }
   return {
     knee,
     ankle,
     ...footLandmarks(body, ankle, base.footRotation, base.foot),
-    thighRotation: frameFromYZ(sub(hip, knee), side),
-    shankRotation: frameFromYZ(sub(knee, ankle), side),
+    // A knee bends backward: the thigh's front is away from the shank, the shank's where the thigh points.
+    thighRotation: frameFromYZ(sub(hip, knee), sub(knee, ankle)),
+    shankRotation: frameFromYZ(sub(knee, ankle), sub(knee, hip)),
     footRotation: base.footRotation,
     over,
   }

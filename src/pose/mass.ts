@@ -17,28 +17,22 @@ export function massOf(
   arm: Readonly<Record<Side, ReachedArm>>,
   loads: readonly CarriedLoad[],
 ) {
-  const placed: [SegmentId, Vec3, Mat3][] = [
-    ['lowerTrunk', joints.midHip, trunk.lowerTrunk],
-    ['middleTrunk', joints.waist, trunk.middleTrunk],
-    ['upperTrunk', joints.breastbone, trunk.upperTrunk],
-    ['head', joints.neck, trunk.head],
-  ]
-  for (const s of SIDES)
-    placed.push(
-      [`thigh${s}`, joints[`hip${s}`], leg[s].thighRotation],
-      [`shank${s}`, joints[`knee${s}`], leg[s].shankRotation],
-      [`foot${s}`, joints[`ankle${s}`], leg[s].footRotation],
-      [`upperArm${s}`, joints[`shoulder${s}`], arm[s].upperArmRotation],
-      [`forearm${s}`, joints[`elbow${s}`], arm[s].forearmRotation],
-      [`hand${s}`, joints[`wrist${s}`], arm[s].handRotation],
-    )
-  const segments = Object.fromEntries(
-    placed.map(([id, origin, rotation]) => [
-      id,
-      { origin, rotation, com: add(origin, apply(rotation, body.segments[id].com)) },
-    ]),
-  ) as Record<SegmentId, Placement>
-
+  const segments = {} as Record<SegmentId, Placement>
+  const place = (id: SegmentId, origin: Vec3, rotation: Mat3) => {
+    segments[id] = { origin, rotation, com: add(origin, apply(rotation, body.segments[id].com)) }
+  }
+  place('lowerTrunk', joints.midHip, trunk.lowerTrunk)
+  place('middleTrunk', joints.waist, trunk.middleTrunk)
+  place('upperTrunk', joints.breastbone, trunk.upperTrunk)
+  place('head', joints.neck, trunk.head)
+  for (const s of SIDES) {
+    place(`thigh${s}`, joints[`hip${s}`], leg[s].thighRotation)
+    place(`shank${s}`, joints[`knee${s}`], leg[s].shankRotation)
+    place(`foot${s}`, joints[`ankle${s}`], leg[s].footRotation)
+    place(`upperArm${s}`, joints[`shoulder${s}`], arm[s].upperArmRotation)
+    place(`forearm${s}`, joints[`elbow${s}`], arm[s].forearmRotation)
+    place(`hand${s}`, joints[`wrist${s}`], arm[s].handRotation)
+  }
   return {
     segments,
     ...centreOfMass([

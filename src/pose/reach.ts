@@ -14,7 +14,7 @@ import { reachLimits } from './limits'
 import { massOf } from './mass'
 import { askedPelvis, solvePelvis, type Ties } from './solve'
 import { spine, trunkJoints } from './trunk'
-import type { Joints, PosePad, ReachedPose } from './types'
+import type { JointId, Joints, PosePad, ReachedPose } from './types'
 
 /**
  * Brings an asked pose within reach: what is planted stays exactly where its contact says, every limb
@@ -56,20 +56,35 @@ export function reach(
     upperTrunk: chest,
     head: multiply(pelvis, back.head),
   }
-  const pads = padsOf(body, contacts, bases, leg, arm)
-  const { segments, com, mass } = massOf(body, joints, rotations, leg, arm, loads)
-  const pose = {
-    asked: controls,
-    reached: settledControls(body, controls, joints, pelvis, ties, leg, arm),
-    joints,
-    segments,
-    pads,
-    com,
-    mass,
-  }
+  const placed = massOf(body, joints, rotations, leg, arm, loads)
+  // A motion is sampled between frames for its momentum alone: the rest is made when it is asked for.
+  const pads = once(() => padsOf(body, contacts, bases, leg, arm))
+  const reached = once(() => settledControls(body, controls, joints, pelvis, ties, leg, arm))
+  const limits = once(() => [
+    ...reachLimits(body, controls, solution, bases, leg, arm, hands),
+    ...fleshLimits(body, joints),
+  ])
   return {
-    ...pose,
-    limits: [...reachLimits(body, controls, solution, bases, leg, arm, hands), ...fleshLimits(body, joints)],
+    asked: controls,
+    joints,
+    ...placed,
+    get pads() {
+      return pads()
+    },
+    get reached() {
+      return reached()
+    },
+    get limits() {
+      return limits()
+    },
+  }
+}
+
+function once<T extends object>(make: () => T): () => T {
+  let made: T | null = null
+  return () => {
+    made ??= make()
+    return made
   }
 }
 
@@ -82,19 +97,17 @@ function collectJoints(
   leg: Both<ReachedLeg>,
   arm: Both<ReachedArm>,
 ): Joints {
-  const limbs = SIDES.flatMap((s) => [
-    [`knee${s}`, leg[s].knee],
-    [`ankle${s}`, leg[s].ankle],
-    [`heel${s}`, leg[s].heel],
-    [`ball${s}`, leg[s].ball],
-    [`toe${s}`, leg[s].toe],
-    [`elbow${s}`, arm[s].elbow],
-    [`wrist${s}`, arm[s].wrist],
-    [`knuckle${s}`, arm[s].knuckle],
-  ])
-  const trunk = Object.entries(local).map(([id, p]) => [id, world(p)])
-  return Object.fromEntries([...trunk, ...limbs]) as Joints
+  const joints = {} as Record<JointId, Vec3>
+  for (const id of Object.keys(local) as (keyof typeof local)[]) joints[id] = world(local[id])
+  for (const s of SIDES) {
+    for (const part of LEG_JOINTS) joints[`${part}${s}`] = leg[s][part]
+    for (const part of ARM_JOINTS) joints[`${part}${s}`] = arm[s][part]
+  }
+  return joints
 }
+
+const LEG_JOINTS = ['knee', 'ankle', 'heel', 'ball', 'toe'] as const
+const ARM_JOINTS = ['elbow', 'wrist', 'knuckle'] as const
 
 /** Missing a planted place by less than this over stature still counts as touching it. */
 const TOUCHES = 1e-6

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../space/vec'
-import { ANGLE_WEIGHT, FLOOR, FLOOR_EASE, STEP_END, STEP_LONGEST, STEPS } from './constants'
+import { ANGLE_WEIGHT, FAR, FLOOR, FLOOR_EASE, STEP_END, STEP_LONGEST, STEPS } from './constants'
 import { N, nullspace, solveGram, solvePositive } from './small'
 import { Easing, HalfSquare, type Rod, type Rope } from './ties'
 
@@ -18,7 +18,27 @@ export function solvePelvis(problem: PelvisProblem): PelvisSolution {
   unit[3] = 1 / ANGLE_WEIGHT
   q.set(asked.place)
   q[3] = asked.list
-  if (!retract(problem.rods, q)) return { ok: false, place: asked.place, list: asked.list, pulls: [] }
+  let value = descend(problem)
+  // A far request may end in a hollow on the wrong side of the knees: begun from above them, it may end better.
+  if (value > FAR * FAR) {
+    best.set(q)
+    startAbove(problem)
+    const second = descend(problem)
+    if (second < value) value = second
+    else q.set(best)
+  }
+  if (!Number.isFinite(value)) return { ok: false, place: asked.place, list: asked.list, pulls: [] }
+  return {
+    ok: true,
+    place: [q[0], q[1], q[2]] as unknown as Vec3,
+    list: q[3] as number,
+    pulls: pulls(problem),
+  }
+}
+
+/** From q downhill to rest; the objective there, infinite where the rods leave no place. */
+function descend(problem: PelvisProblem): number {
+  if (!retract(problem.rods, q)) return Number.POSITIVE_INFINITY
   let value = objective(problem, q)
   for (let step = 0; step < STEPS; step++) {
     if (!tangentStep(problem)) break
@@ -29,12 +49,17 @@ export function solvePelvis(problem: PelvisProblem): PelvisSolution {
     if (next >= value - 1e-18) break
     value = next
   }
-  return {
-    ok: true,
-    place: [q[0], q[1], q[2]] as unknown as Vec3,
-    list: q[3] as number,
-    pulls: pulls(problem),
-  }
+  return value
+}
+
+/** Puts q level above the middle of what the legs stand on, most of a thigh's or leg's length up. */
+function startAbove({ rods, ropes }: PelvisProblem): void {
+  const legs = rods.length > 0 ? rods : ropes.filter(({ name }) => name.startsWith('leg'))
+  q.fill(0)
+  for (const { target } of legs)
+    for (let i = 0; i < 3; i++) q[i] = (q[i] as number) + (target[i] as number) / legs.length
+  const reach = rods[0]?.length ?? Math.min(...ropes.map(({ easeMax }) => easeMax), unit[1] as number)
+  q[1] = (q[1] as number) + 0.8 * reach
 }
 
 export interface Ties {
@@ -63,6 +88,7 @@ export interface PelvisSolution {
 // Room to work in: the solver runs to its end in one call.
 const q = new Float64Array(N)
 const trial = new Float64Array(N)
+const best = new Float64Array(N)
 const move = new Float64Array(N)
 const gradient = new Float64Array(N)
 const hessian = new Float64Array(N * N)

@@ -34,9 +34,11 @@ export class PelvisCurves {
 
   /** At a border the stretch with more contacts holds. */
   private stretchAt(frame: number): Stretch {
-    const holding = this.stretches.filter((s) => s.from <= frame && frame <= s.to)
-    const first = holding[0] ?? (this.stretches[0] as Stretch)
-    return holding.reduce((a, b) => (b.contacts > a.contacts ? b : a), first)
+    let held: Stretch | null = null
+    for (const stretch of this.stretches)
+      if (stretch.from <= frame && frame <= stretch.to && (held === null || stretch.contacts > held.contacts))
+        held = stretch
+    return held ?? (this.stretches[0] as Stretch)
   }
 
   private curvesOf(stretch: Stretch): Record<PelvisChannel, Curve> {
@@ -113,5 +115,9 @@ function stretchesOf(take: Take): Stretch[] {
   })
 }
 
-const mapPelvis = <T>(f: (id: PelvisChannel) => T): Record<PelvisChannel, T> =>
-  Object.fromEntries(PELVIS.map((id) => [id, f(id)])) as Record<PelvisChannel, T>
+const mapPelvis = <T>(f: (id: PelvisChannel) => T): Record<PelvisChannel, T> => ({
+  'pelvis.x': f('pelvis.x'),
+  'pelvis.y': f('pelvis.y'),
+  'pelvis.z': f('pelvis.z'),
+  'pelvis.list': f('pelvis.list'),
+})
