@@ -7,6 +7,7 @@ export const PAGES = [
   { id: 'ground', name: 'Ground' },
   { id: 'pose', name: 'Pose' },
   { id: 'stances', name: 'Stances' },
+  { id: 'timing', name: 'Timing' },
   { id: 'review', name: 'Review' },
 ] as const
 export type PageId = (typeof PAGES)[number]['id']
@@ -20,8 +21,8 @@ export interface ViewSettings {
   readonly sideFrom: 'R' | 'L'
   /** As a mirror shows it. */
   readonly mirrored: boolean
-  /** The one view that fills the stage; null for all three. */
-  readonly enlarged: ViewId | null
+  /** The one view that fills the stage, or the shot's camera; null for all three. */
+  readonly enlarged: ViewId | 'shot' | null
   /** The figure as a solid shape, as an audience reads it. */
   readonly solid: boolean
   readonly theme: ThemeChoice
@@ -31,6 +32,12 @@ export interface ViewSettings {
   readonly distances: 'cm' | 'scene'
   /** What chest and head are measured to on the sheet. */
   readonly angles: 'world' | 'parent'
+  /** Whether the sheet's loads are those of a body held still or those in motion. */
+  readonly loads: 'still' | 'motion'
+  /** Whether the keys around the frame are drawn behind it. */
+  readonly onion: boolean
+  /** How a take is played. */
+  readonly playing: 'over and over' | 'back and forth' | 'once'
   /** Whether shortcuts of a single sign work. */
   readonly letterKeys: boolean
   /** A take drawn behind the open one for before and after; only for this sitting. */
@@ -46,6 +53,9 @@ export const FIRST_VIEW: ViewSettings = {
   columns: {},
   distances: 'cm',
   angles: 'world',
+  loads: 'still',
+  onion: false,
+  playing: 'over and over',
   letterKeys: true,
   compareTakeId: null,
 }
@@ -58,12 +68,15 @@ export function readView(text: string | null): ViewSettings {
   return {
     sideFrom: choice(kept.sideFrom, ['R', 'L'], FIRST_VIEW.sideFrom),
     mirrored: kept.mirrored === true,
-    enlarged: choice(kept.enlarged, ['front', 'side', 'floor', null], FIRST_VIEW.enlarged),
+    enlarged: choice(kept.enlarged, ['front', 'side', 'floor', 'shot', null], FIRST_VIEW.enlarged),
     solid: kept.solid === true,
     theme: choice(kept.theme, ['system', 'paper', 'slate'], FIRST_VIEW.theme),
     columns: flags(kept.columns),
     distances: choice(kept.distances, ['cm', 'scene'], FIRST_VIEW.distances),
     angles: choice(kept.angles, ['world', 'parent'], FIRST_VIEW.angles),
+    loads: choice(kept.loads, ['still', 'motion'], FIRST_VIEW.loads),
+    onion: kept.onion === true,
+    playing: choice(kept.playing, ['over and over', 'back and forth', 'once'], FIRST_VIEW.playing),
     letterKeys: kept.letterKeys !== false,
     compareTakeId: null,
   }

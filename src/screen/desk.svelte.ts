@@ -256,7 +256,7 @@ interface Weighed extends TakeWeighings {
 const NONE: ReadonlyMap<number, FrameWeighing> = new Map()
 
 /** Whether a plan of one take is made of the very same parts as a plan and one of its takes. */
-const samePlan = (one: Plan, plan: Plan, take: Take): boolean =>
+export const samePlan = (one: Plan, plan: Plan, take: Take): boolean =>
   (Object.keys(one) as (keyof Plan)[]).every((field) =>
     field === 'takes' ? one.takes[0] === take : one[field] === plan[field],
   )

@@ -1,4 +1,7 @@
+import type { Exposure } from '../document/take'
 import type { Desk } from './desk.svelte'
+import type { ViewSettings } from './desk-view'
+import { isStill } from './theme.svelte'
 
 /** The clock of the screen: the browser's, or a test's. */
 export interface FrameClock {
@@ -13,8 +16,9 @@ export const browserFrames: FrameClock = {
 }
 
 /**
- * Plays the open take at its true rate, over and over: what is shown is the frame whose time it is, so that a
- * slow machine skips frames rather than slowing down.
+ * Plays the open take at its true rate, as the view has it: over and over, back and forth, or once; once too where
+ * the machine asks for pages that don’t move. What is shown is the frame whose time it is, so that a slow machine
+ * skips frames rather than slowing down; on twos or threes every drawing stays that long.
  */
 export class Playback {
   #desk: Desk
@@ -46,11 +50,15 @@ export class Playback {
       if (start === null || desk.frame !== shown) start = { time: now, frame: desk.frame }
       const { num, den } = desk.plan.rate
       const since = Math.floor(((now - start.time) / 1000) * (num / den))
-      shown = (start.frame + since) % desk.take.length
+      const { length, exposure } = desk.take
+      const way = isStill() ? 'once' : desk.view.playing
+      shown = drawingAt(playedFrame(way, start.frame + since, length), exposure)
       desk.setFrame(shown)
-      this.#request = this.#clock.next(tick)
+      if (way === 'once' && start.frame + since >= length - 1) this.#request = null
+      else this.#request = this.#clock.next(tick)
     }
-    if (shown === desk.take.length - 1) {
+    const last = drawingAt(desk.take.length - 1, desk.take.exposure)
+    if (shown >= last && (isStill() || desk.view.playing !== 'back and forth')) {
       desk.setFrame(0)
       shown = 0
     }
@@ -63,3 +71,14 @@ export class Playback {
     this.#request = null
   }
 }
+
+/** The frame that is on after so many, counted from the take's first: the last stays where it is played once. */
+export function playedFrame(way: ViewSettings['playing'], count: number, length: number): number {
+  if (way === 'once') return Math.min(count, length - 1)
+  if (way === 'over and over' || length === 1) return count % length
+  const there = count % (2 * (length - 1))
+  return there < length ? there : 2 * (length - 1) - there
+}
+
+/** The frame whose drawing stands at a frame: on twos every other one. */
+export const drawingAt = (frame: number, exposure: Exposure): number => frame - (frame % exposure)

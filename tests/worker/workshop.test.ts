@@ -27,7 +27,13 @@ function slowThread(step: number) {
 
 /** No trials. */
 const never = () => Promise.reject(new Error('not here'))
-const workers: Workers = { 'weigh take': weighTake, 'try lift': never, 'second opinion': never }
+const workers: Workers = {
+  'weigh take': weighTake,
+  'weigh motion': never,
+  'least frames': never,
+  'try lift': never,
+  'second opinion': never,
+}
 
 const problem = (): TakeProblem => ({ plan: stancePlan(), near: 20 })
 

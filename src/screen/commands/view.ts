@@ -14,6 +14,22 @@ export const viewCommands = (): Command[] => [
     'What holds the weight, and how near is it to tipping? The floor view tells.',
     ['3'],
   ),
+  enlarge(
+    'shot',
+    'Shot’s camera large',
+    'Does the lean read to the camera of the shot? Drag to carry it round.',
+    ['4'],
+  ),
+  {
+    id: 'onion',
+    group: 'View',
+    title: 'Neighbouring keys',
+    hint: 'Draws the key before and the key after behind the pose: where it comes from and where it goes.',
+    keys: ['B'],
+    mnemonic: 'B for behind',
+    when: () => true,
+    run: (desk) => desk.setView({ onion: !desk.view.onion }),
+  },
   {
     id: 'other-side',
     group: 'View',
@@ -55,7 +71,7 @@ export const viewCommands = (): Command[] => [
   },
 ]
 
-const enlarge = (view: ViewId, title: string, hint: string, keys: string[]): Command => ({
+const enlarge = (view: ViewId | 'shot', title: string, hint: string, keys: string[]): Command => ({
   id: `large-${view}`,
   group: 'View',
   title,

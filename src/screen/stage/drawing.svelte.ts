@@ -3,6 +3,7 @@ import type { PlacedHandle } from '../../draw/hits'
 import { type StageInput, type StageMover, stageMover, stageWeights, WORDS } from '../../draw/input'
 import { type Arrangement, type Bounds, boundsOf, layoutStage, type StageLayout } from '../../draw/layout'
 import type { Rect } from '../../draw/list'
+import { withMotion } from '../../draw/motion-marks'
 import { project, type View, type ViewId } from '../../draw/project'
 import { drawStage, type Stage } from '../../draw/stage'
 import { keyPosesOf } from '../../plan/key-poses'
@@ -11,6 +12,7 @@ import type { FootWay } from '../../pose/grasp'
 import type { Placement } from '../../pose/types'
 import { centimetres, neededText } from '../../sheet/format'
 import type { Desk } from '../desk.svelte'
+import { motionMarks, onionOf } from '../timing/marks'
 import { withAskedPelvis } from './asked'
 import { boxHoldables, type Holdable, poseHoldables } from './holdable'
 
@@ -97,7 +99,8 @@ export class StageDrawing {
 
   get #arrangement(): Arrangement {
     const { enlarged } = this.#desk.view
-    if (enlarged !== null) return { kind: 'single', view: enlarged }
+    // Under the shot's camera the drawing isn't seen; its layout is the front view's.
+    if (enlarged !== null) return { kind: 'single', view: enlarged === 'shot' ? 'front' : enlarged }
     return this.#narrow ? { kind: 'stack' } : { kind: 'quarter' }
   }
 
@@ -121,12 +124,17 @@ export class StageDrawing {
       mover: this.#mover,
       // While one is held nobody looks for another.
       handles: desk.busy ? [] : this.#poseHandles,
-      ghosts: comparedPose ? [{ body, pose: comparedPose, style: 'outline' }] : [],
+      ghosts: [
+        ...onionOf(desk).map((pose) => ({ body, pose, style: 'onion' as const })),
+        ...(comparedPose ? [{ body, pose: comparedPose, style: 'outline' as const }] : []),
+      ],
       show: { solid: view.solid },
       words: this.#words,
     }
     const stage = drawStage(input)
-    return { ...stage, list: withAskedPelvis(stage.list, input) }
+    const list = withAskedPelvis(stage.list, input)
+    const motion = motionMarks(desk)
+    return { ...stage, list: motion ? withMotion(list, layout, body.stature, motion) : list }
   })
 
   get #poseHandles(): NonNullable<StageInput['handles']> {
