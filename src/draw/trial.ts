@@ -1,5 +1,5 @@
 import type { Vec3 } from '../space/vec'
-import { addScaled, distance, dot, lerp, sub } from '../space/vec'
+import { addScaled, distance, dot, sub } from '../space/vec'
 import { MARK, TEXT } from './constants'
 import type { StageInput } from './input'
 import { circle, type DisplayList, group, type Item, line, type TextItem } from './list'
@@ -52,19 +52,19 @@ function drawEdge(view: View, { ends, direction, beyond }: TrialEdge): Item {
       items.push(line(b[0], b[1], c[0], c[1], { stroke: 'ink', width: EDGE_WIDTH }))
   }
   for (const [x, y] of [b, c]) items.push(circle(x, y, MARK.plumb - 1.5, { fill: 'ink' }))
-  return group(`edge-${view.id}`, [...items, label(view, lerp(first, last, 0.5))], {
+  return group(`edge-${view.id}`, [...items, label(view, d[1] > a[1] ? d : a)], {
     title: 'The edge it turns about',
   })
 }
 
 type Point = readonly [number, number, number]
 
-function label(view: View, at: Vec3): TextItem {
-  const [x, y] = project(view, at)
+/** At the axis's lower end, where nothing else is written during a trial. */
+function label(view: View, [x, y]: Point): TextItem {
   return {
     kind: 'text',
-    x: x + 9,
-    y: view.id === 'floor' ? y + 5 : y + 18,
+    x: x + 8,
+    y: view.id === 'floor' ? y + 4 : Math.max(y, view.y0) + 17,
     text: 'edge',
     size: TEXT.small,
     bold: true,

@@ -64,7 +64,7 @@ describe('Weigh', () => {
 
   test('a row for each limb with share, kilograms and verdict; clicking one asks whether it can lift', () => {
     const desk = open('weigh')
-    const rows = within(screen.getByRole('list', { name: 'What each limb carries' })).getAllByRole('button')
+    const rows = within(screen.getByRole('list', { name: 'What each limb carries' })).getAllByRole('listitem')
     expect(rows.map((row) => row.textContent?.replace(/\s+/g, ' '))).toEqual([
       expect.stringMatching(/Leg L.*%.*kg.*pinned/),
       expect.stringMatching(/Leg R.*%.*kg/),

@@ -14,11 +14,18 @@ export class SecondOpinion {
 
   /** Null until there is one on the pose as it stands, and where there is nothing to say. */
   readonly found: readonly Opinion[] | null = $derived.by(() => {
+    const opinions = this.#answer
+    return opinions !== null && opinions.length > 0 ? opinions : null
+  })
+  /** Whether it was asked about the pose as it stands and had nothing to say. */
+  readonly silent: boolean = $derived.by(() => this.#answer?.length === 0)
+
+  get #answer(): readonly Opinion[] | null {
     const { plan, takeId, frame } = this.#desk
     const asked = this.#asked
-    if (asked === null || asked.plan !== plan || asked.takeId !== takeId || asked.frame !== frame) return null
-    return asked.opinions.length > 0 ? asked.opinions : null
-  })
+    const still = asked?.plan === plan && asked.takeId === takeId && asked.frame === frame
+    return still ? asked.opinions : null
+  }
 
   /** Asks once the pose has rested; the function that comes back drops it. */
   askSoon(): () => void {

@@ -1,0 +1,110 @@
+import { cleanup, render, screen, within } from '@testing-library/svelte'
+import userEvent from '@testing-library/user-event'
+import { flushSync } from 'svelte'
+import { afterEach, expect, test } from 'vitest'
+import { Desk } from '../../src/screen/desk.svelte'
+import Pages from '../../src/screen/pages/Pages.svelte'
+import { stageStateOf } from '../../src/screen/stage/stage-state.svelte'
+import { capstone } from '../support/capstone'
+import '../support/jsdom-layout'
+
+HTMLCanvasElement.prototype.getContext = () => null
+afterEach(cleanup)
+
+function open(): Desk {
+  const desk = new Desk(capstone())
+  stageStateOf(desk).drawing.setSize(838, 676, false)
+  render(Pages, { desk })
+  return desk
+}
+
+const card = () => screen.getByRole('dialog', { hidden: true })
+const row = (limb: RegExp) =>
+  screen.getByRole('button', { name: limb }).closest<HTMLElement>('li') as HTMLElement
+/** The share of a limb's row; its name is its text. */
+const shareOf = (limb: RegExp) => within(row(limb)).getAllByText(/%/)[0] as HTMLElement
+
+test('a figure opens its formula, its inputs with units, its result and where it comes from', async () => {
+  open()
+  const shown = shareOf(/^Leg L/)
+  await userEvent.click(shown)
+  const how = within(card())
+  expect(how.getByRole('heading', { hidden: true })).toHaveTextContent(
+    'What his left leg carries of the weight',
+  )
+  expect(card()).toHaveTextContent('s = (k₁ + k₂) ÷ m')
+  expect(card()).toHaveTextContent(/k₁\s?knee L presses up\s?\d+(\.\d+)?\skg/)
+  expect(card()).toHaveTextContent(`s = ${shown.textContent?.trim().replace('\u00a0', ' ')}`)
+  expect(card()).toHaveTextContent('Friction by Coulomb')
+})
+
+test('Enter opens it as well, and every figure of the page has one', async () => {
+  open()
+  const figures = [...document.querySelectorAll<HTMLElement>('.figure')]
+  expect(figures.length).toBeGreaterThan(12)
+  for (const figure of figures) {
+    figure.focus()
+    await userEvent.keyboard('{Enter}')
+    expect(card()).toHaveTextContent(/=/)
+    within(card()).getByRole('button', { name: 'Close', hidden: true }).click()
+    flushSync()
+    expect(screen.queryByRole('dialog', { hidden: true })).toBeNull()
+  }
+})
+
+test('forces are in kilograms until newtons are asked for', async () => {
+  open()
+  await userEvent.click(shareOf(/^Leg L/))
+  const kilograms = Number(
+    /presses up\s?([\d.]+)\skg/.exec(card().textContent?.replace(/\s+/g, ' ') ?? '')?.[1],
+  )
+  expect(card().textContent).not.toMatch(/\d\u00a0N/)
+  await userEvent.click(within(card()).getByRole('checkbox', { name: 'forces in newtons', hidden: true }))
+  const newtons = Number(/presses up\s?([\d.]+)\sN/.exec(card().textContent?.replace(/\s+/g, ' ') ?? '')?.[1])
+  expect(newtons / kilograms).toBeCloseTo(9.81, 1)
+})
+
+test('the stiffness of pads stands with the loads and can be changed, in one step of undo', async () => {
+  const desk = open()
+  const before = desk.plan
+  const shown = shareOf(/^Fist L/).textContent
+  await userEvent.click(shareOf(/^Fist L/))
+  await userEvent.click(within(card()).getByText('How stiff each pad is'))
+  const field = within(card()).getByLabelText<HTMLInputElement>('fist')
+  expect(field.value).toBe('0.5')
+  field.value = '0.05'
+  field.dispatchEvent(new Event('change', { bubbles: true }))
+  flushSync()
+  expect(desk.plan.stiffness).toEqual({ fist: 0.05 })
+  expect(desk.undoLabel).toBe('Stiffness of fist')
+  expect(shareOf(/^Fist L/).textContent).not.toBe(shown)
+  expect(card()).toHaveTextContent(
+    `s = ${shareOf(/^Fist L/)
+      .textContent?.trim()
+      .replace('\u00a0', ' ')}`,
+  )
+  desk.undo()
+  flushSync()
+  expect(desk.plan).toBe(before)
+  expect(shareOf(/^Fist L/).textContent).toBe(shown)
+})
+
+test('a stiffness set back to the table’s is the table’s again', async () => {
+  const desk = open()
+  await userEvent.click(shareOf(/^Fist L/))
+  const set = (text: string) => {
+    const field = within(card()).getByLabelText<HTMLInputElement>('toes')
+    field.value = text
+    field.dispatchEvent(new Event('change', { bubbles: true }))
+    flushSync()
+  }
+  set('1')
+  expect(desk.plan.stiffness).toEqual({ toes: 1 })
+  set('0.25')
+  expect(desk.plan.stiffness).toEqual({})
+  set('0')
+  expect(desk.plan.stiffness).toEqual({})
+  set('2')
+  await userEvent.click(within(card()).getByRole('button', { name: 'As in the table', hidden: true }))
+  expect(desk.plan.stiffness).toEqual({})
+})
