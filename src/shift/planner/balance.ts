@@ -5,7 +5,7 @@ import type { ContactPart } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
 import { add, addScaled, distance, norm, reject, scale, sub, unit } from '../../space/vec'
-import { BALANCE, HANG_OFF, TRUNK } from './constants'
+import { BALANCE, HANG_LEANT, HANG_OFF, TRUNK } from './constants'
 import { plumbOf, poseOf } from './region'
 import type { Scene, Still } from './types'
 
@@ -123,6 +123,11 @@ export function riding(still: Still, start: ReachedPose, now: ReachedPose): Stil
   const changes: Partial<Record<ChannelId, number>> = {}
   const turn = now.segments.upperTrunk.rotation
   const size = Math.hypot(turn[0], turn[6]) || 1
+  const [u, v] = [start.segments.upperTrunk.rotation, turn]
+  const leant =
+    HANG_LEANT *
+    norm(sub([u[1], u[4], u[7]], [v[1], v[4], v[7]])) *
+    norm(sub(start.joints.crown, start.joints.waist))
   const held = (part: ContactPart) => still.contacts.some((contact) => contact.part === part)
   for (const side of SIDES) {
     if (held(`foot${side}`) && !held(`knee${side}`)) {
@@ -141,7 +146,7 @@ export function riding(still: Still, start: ReachedPose, now: ReachedPose): Stil
     if (held(`hand${side}`)) continue
     const [was, is] = [start.joints[`shoulder${side}`], now.joints[`shoulder${side}`]]
     const out = side === 'L' ? 1 : -1
-    const aside = HANG_OFF * Math.hypot(is[0] - was[0], is[2] - was[2]) * out
+    const aside = (HANG_OFF * Math.hypot(is[0] - was[0], is[2] - was[2]) + leant) * out
     const from = sub(start.joints[`knuckle${side}`], was)
     const to = add(from, [(turn[0] / size) * aside, 0, (turn[6] / size) * aside])
     const hand = addScaled(is, unit(to), norm(from))

@@ -153,7 +153,7 @@ function narrowing(ask: ChainAsk, by: number): ((scene: Scene, still: Still) => 
 }
 
 /** What a transfer ends in. */
-export function endOf({ keys }: Keys): Still {
+function endOf({ keys }: Keys): Still {
   const last = keys.at(-1)
   if (!last) throw new RangeError('a transfer has a key at least')
   return last.still

@@ -123,3 +123,5 @@ export const COUNTER = { least: 0.15, share: 0.22 } as const
 
 /** The press: the mover's load rises by this much at the most, W, careful and thrown; so many rounds are spent on it. */
 export const PRESS = { careful: 0.15, thrown: 0.25, rounds: 4 } as const
+/** And clear of a trunk that leans, by this share of its length for a radian. */
+export const HANG_LEANT = 0.2
