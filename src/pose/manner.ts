@@ -20,13 +20,11 @@ export function laggedFrame(take: Take, part: LagPart, frame: number): number {
   const free = freeStretch(take, part, frame)
   if (free === null) return frame
   const { from, to } = free
-  const length = to - from
   if (from === Number.NEGATIVE_INFINITY && to === Number.POSITIVE_INFINITY) return frame - lag
-  // Open ends count as far off, so that the lag is whole there; a short way can't lag far without turning back.
-  const u = (edge: number, sign: number) =>
-    Number.isFinite(edge) ? Math.min(1, (sign * (frame - edge)) / Math.min(length / 2, LAG_RAMP)) : 1
-  const most = Number.isFinite(length) ? length / 5 : Number.POSITIVE_INFINITY
-  return frame - Math.sign(lag) * Math.min(Math.abs(lag), most) * ramp(u(from, 1)) * ramp(u(to, -1))
+  // It comes in and goes out over twice its own frames, so that time never turns back; open ends count as far off.
+  const over = Math.min((to - from) / 2, Math.max(LAG_RAMP, 2 * Math.abs(lag)))
+  const size = Math.min(Math.abs(lag), over / 2)
+  return frame - Math.sign(lag) * size * ramp((frame - from) / over) * ramp((to - frame) / over)
 }
 
 /** Controls with every free limb's place bowed off its way as the take's arcs say. */
@@ -58,7 +56,7 @@ function bow(take: Take, limb: LimbId, frame: number): { up: number; left: numbe
 export const isMannered = (take: Take, frame: number): boolean =>
   Object.values(take.lags).some((lag) => lag !== 0) || take.arcs.some((a) => a.from < frame && frame < a.to)
 
-/** A limb's lag comes in and goes out over this many frames at the most. */
+/** A short lag of a limb comes in and goes out over this many frames. */
 const LAG_RAMP = 8
 
 /** 0 … 1 without slope or second slope at either end. */

@@ -55,7 +55,7 @@ describe.each(SCREENS)('the demo at %s', (...screen) => {
   })
 
   test('says what is carried', () => {
-    const { list } = drawStage(stageAt(96, screen))
+    const { list } = drawStage(stageAt(124, screen))
     expect(texts(list.items).map((t) => t.text)).toContain('55\u00a0kg')
   })
 })

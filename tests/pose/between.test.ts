@@ -115,8 +115,8 @@ describe('switches of contacts', () => {
   const hips = (frame: number) => motion.poseAt(frame).joints.midHip
   test.each([
     ['weight', 33, com],
-    ['weight', 53, com],
-    ['pelvis', 66, hips],
+    ['weight', 70, com],
+    ['pelvis', 88, hips],
   ] as const)('the %s has one velocity and one acceleration at frame %i', (_, border, place) => {
     const side = (s: 1 | -1, axis: 0 | 1 | 2) => {
       const h = 0.05 * s

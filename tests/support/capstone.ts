@@ -48,7 +48,7 @@ export function capstone(): Plan {
 
 const mason = BUILDS.find((build) => build.id === 'mason')?.spec as Plan['body']
 
-const FRAMES = 108
+const FRAMES = 142
 const KNEE_X = 0.25
 const FIST: Vec3 = [-0.15, 0.45, 0.66]
 const FOOT: Vec3 = [0.46, 0, 0.5]
@@ -69,12 +69,12 @@ const LOADS = [
     mass: 55,
     on: 'hands' as const,
     offset: [0, 0, 0] as Vec3,
-    from: 86,
+    from: 108,
     to: FRAMES - 1,
   },
 ]
 
-/** The left knee and toes leave after frame 33; the sole is down from frame 53; the fist leaves after 66. */
+/** The left knee and toes leave after frame 33; the sole is down from frame 70; the fist leaves after 88. */
 function contacts(body: BodyModel): Take['contacts'] {
   const last = FRAMES - 1
   const { kneeAhead, footBehind } = kneelReach(body, 'L', 'toes')
@@ -102,8 +102,8 @@ function contacts(body: BodyModel): Take['contacts'] {
     span('footL', 'toes', [KNEE_X, 0, -footBehind], 0, 33),
     span('kneeR', 'kneecap', [-KNEE_X, 0, kneeAhead], 0, last),
     span('footR', 'toes', [-KNEE_X, 0, -footBehind], 0, last),
-    span('handL', 'fist', FIST, 0, 66, 'course'),
-    span('footL', 'sole', FOOT, 53, last),
+    span('handL', 'fist', FIST, 0, 88, 'course'),
+    span('footL', 'sole', FOOT, 70, last),
   ]
 }
 
@@ -169,7 +169,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // Lift: the free hip hikes, the knee peels off first and the toes leave last.
   {
-    frame: 38,
+    frame: 48,
     set: {
       'pelvis.x': -0.26,
       'pelvis.y': 0.57,
@@ -181,7 +181,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // Travel: the left knee passes, foot clear of the ground.
   {
-    frame: 45,
+    frame: 60,
     set: {
       'pelvis.x': -0.24,
       'pelvis.y': 0.6,
@@ -196,7 +196,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // Touch: the sole is down with next to no load.
   {
-    frame: 53,
+    frame: 70,
     set: {
       'pelvis.x': -0.22,
       'pelvis.y': 0.6,
@@ -207,7 +207,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // Share: the weight comes back between the right knee and the left foot.
   {
-    frame: 66,
+    frame: 88,
     set: {
       'pelvis.x': -0.04,
       'pelvis.y': 0.6,
@@ -222,7 +222,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // Both hands to the stone.
   {
-    frame: 82,
+    frame: 104,
     set: {
       'pelvis.tilt': radians(10),
       'chest.tilt': radians(20),
@@ -232,7 +232,7 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
   },
   // He has its weight, the chest back against it.
   {
-    frame: 96,
+    frame: 128,
     set: {
       'pelvis.y': 0.58,
       'pelvis.z': 0.06,
@@ -253,18 +253,18 @@ const phases: Phase[] = (
     ['press', 5, 12],
     ['lean', 10, 26],
     ['sink', 26, 33],
-    ['lift', 34, 38],
-    ['travel', 38, 52],
-    ['touch', 53, 53],
-    ['take-up', 54, 58],
-    ['share', 58, 68],
-    ['settle', 96, 107],
+    ['lift', 34, 50],
+    ['travel', 50, 69],
+    ['touch', 70, 70],
+    ['take-up', 71, 76],
+    ['share', 76, 90],
+    ['settle', 128, 141],
   ] as const
 ).map(([name, from, to]: readonly [PhaseName, number, number]) => ({ id: name, name, from, to }))
 
 const notes = [
   { id: 'note-1', frame: 31, text: 'Hold the hip line down on his left until the knee is free.' },
-  { id: 'note-2', frame: 86, text: 'The stone’s weight arrives here: let the chest give.' },
+  { id: 'note-2', frame: 108, text: 'The stone’s weight arrives here: let the chest give.' },
 ]
 
 if (process.argv[1] === fileURLToPath(import.meta.url))
