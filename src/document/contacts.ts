@@ -18,6 +18,7 @@ export const KINDS_OF: Readonly<Record<'knee' | 'foot' | 'hand', readonly Contac
 }
 
 export type ContactState = 'planted' | 'sliding' | 'rolling'
+export const CONTACT_STATES: readonly ContactState[] = ['planted', 'rolling', 'sliding']
 
 /**
  * A part touching something over a span of frames, both ends included. A part is off wherever no span

@@ -18,12 +18,11 @@ export function* weighMotionOf({ plan, near }: TakeProblem): Generator<MotionPie
     frames[frame.frame] = frame
     yield frame
   }
-  yield {
-    sheet: sheetOf(plan, take, motion, (frame) => {
-      const one = frames[frame]
-      return one?.verdict ? { weighing: one.weighing, verdict: one.verdict.moving } : undefined
-    }),
-  }
+  const sheet = sheetOf(plan, take, motion, (frame) => {
+    const one = frames[frame]
+    return one?.verdict ? { weighing: one.weighing, verdict: one.verdict.moving } : undefined
+  })
+  yield { sheet: { ...sheet, header: { ...sheet.header, take: `${take.name} (loads in motion)` } } }
 }
 
 /** The fewest frames that a span of a plan's only take can do with: nothing at each step but the last. */

@@ -17,7 +17,8 @@ import { type FrameClock, Playback } from '../../src/screen/playback.svelte'
 import { Keeping } from '../../src/screen/shell/keeping.svelte'
 import { Shell } from '../../src/screen/shell/shell.svelte'
 import type { WorkerClient } from '../../src/worker/client'
-import type { TakeProblem } from '../../src/worker/protocol'
+import type { SpanProblem, TakeProblem } from '../../src/worker/protocol'
+import { leastFramesOf, weighMotionOf } from '../../src/worker/weigh-motion'
 import { weighTake } from '../../src/worker/weigh-take'
 import { stancePlan } from './plans'
 
@@ -67,11 +68,17 @@ export function testShell(
   return { shell, desk, keeping, files, clock, frames, printed }
 }
 
-/** The calculation thread, on this thread: it knows takes and nothing else. */
-const weighsAtOnce: Pick<WorkerClient, 'request'> = {
+/** The calculation thread, on this thread: it knows takes and spans, and nothing else. */
+export const weighsAtOnce: Pick<WorkerClient, 'request'> = {
   request(job, input, listener) {
-    if (job !== 'weigh take') throw new RangeError(`a test asked for "${job}"`)
-    listener.pieces([...weighTake(input as TakeProblem)] as never[], true)
+    const jobs: Readonly<Record<string, () => readonly unknown[]>> = {
+      'weigh take': () => [...weighTake(input as TakeProblem)],
+      'weigh motion': () => [...weighMotionOf(input as TakeProblem)],
+      'least frames': () => [...leastFramesOf(input as SpanProblem)],
+    }
+    const pieces = jobs[job]?.()
+    if (pieces === undefined) throw new RangeError(`a test asked for "${job}"`)
+    listener.pieces(pieces as never[], true)
   },
 }
 

@@ -14,6 +14,7 @@ import type { Desk } from '../desk.svelte'
 import type { Playback } from '../playback.svelte'
 import type { CardSubject } from '../sheet/card'
 import { columnOptions } from '../sheet/screen-columns'
+import { shownSheet } from '../timing/motion-state.svelte'
 import type { Keeping } from './keeping.svelte'
 
 /** What lies over the drawing until it is closed. */
@@ -193,7 +194,7 @@ export class Shell {
   }
 
   async saveCsv(): Promise<void> {
-    const sheet = this.desk.takeWeighings?.sheet
+    const { sheet } = shownSheet(this.desk)
     if (!sheet) {
       this.desk.say('The take is being weighed; try again in a moment.', 'hint')
       return

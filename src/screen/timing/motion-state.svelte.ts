@@ -12,6 +12,8 @@ export interface MotionWeighings {
   readonly sheet: Sheet | null
   /** Whether it belongs to the take as it stands. */
   readonly fresh: boolean
+  /** Whether the sheet is of these frames too. */
+  readonly whole: boolean
 }
 
 /** The least frames of a span, or null while they are being worked out. */
@@ -62,11 +64,13 @@ export class MotionState {
       { plan: of, near: frame },
       {
         pieces: (pieces) => {
-          let sheet = before
+          let made: Sheet | null = null
           for (const piece of pieces)
-            if ('sheet' in piece) sheet = piece.sheet
+            if ('sheet' in piece) made = piece.sheet
             else frames.set(piece.frame, piece)
-          if (this.#asked === of) this.#weighed = { of, takeId, frames: new Map(frames), sheet }
+          if (this.#asked !== of) return
+          const whole = made !== null
+          this.#weighed = { of, takeId, frames: new Map(frames), sheet: made ?? before, whole }
         },
         failed: (reason) => {
           if (this.#asked !== of) return
@@ -124,6 +128,18 @@ export function motionStateOf(desk: Desk): MotionState {
     states.set(desk, state)
   }
   return state
+}
+
+/**
+ * The sheet that the view asks for, with the loads of a body held still or those in motion; those held still until
+ * the others have been weighed for the first time.
+ */
+export function shownSheet(desk: Desk): { readonly sheet: Sheet | null; readonly fresh: boolean } {
+  const still = { sheet: desk.takeWeighings?.sheet ?? null, fresh: desk.takeWeighings?.fresh ?? false }
+  if (desk.view.loads === 'still') return still
+  const { weighings } = motionStateOf(desk)
+  if (!weighings?.sheet) return { ...still, fresh: false }
+  return { sheet: weighings.sheet, fresh: weighings.fresh && weighings.whole }
 }
 
 /**
