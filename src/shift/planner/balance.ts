@@ -55,7 +55,15 @@ export function* balance(
     if (slopes === null || worse === 2) {
       // Slopes gone astray are taken anew from the best so far.
       ;({ still, pose, u } = best)
-      slopes = probe(scene, at, ridden, u, still, pose)
+      slopes = probe(
+        scene,
+        at,
+        ridden,
+        u,
+        still,
+        pose,
+        ids.map((id) => probeOf(id, target[0] - pose.com[0])),
+      )
     }
     const want: Point2 = [
       (target[0] - pose.com[0]) / stature + dotted(slopes[0], u),
@@ -182,22 +190,28 @@ function probe(
   u: readonly number[],
   still: Still,
   pose: ReachedPose,
+  by: readonly number[],
 ): Slopes {
   const { stature } = scene.body
   const slopes: [number[], number[]] = [[], []]
   for (let i = 0; i < u.length; i++) {
     const rough = at(
-      u.map((x, j) => (j === i ? x + PROBE : x)),
+      u.map((x, j) => (j === i ? x + (by[i] as number) : x)),
       still,
     )
     const moved = poseOf(scene, ridden(rough, poseOf(scene, rough)))
-    slopes[0].push((moved.com[0] - pose.com[0]) / stature / PROBE)
-    slopes[1].push((moved.com[2] - pose.com[2]) / stature / PROBE)
+    slopes[0].push((moved.com[0] - pose.com[0]) / stature / (by[i] as number))
+    slopes[1].push((moved.com[2] - pose.com[2]) / stature / (by[i] as number))
   }
   return slopes
 }
 
-const PROBE = BALANCE.probe
+/** Sideways controls are probed toward the target, so that a mirrored question has the mirrored answer. */
+function probeOf(id: TrunkChannel, way: number): number {
+  const side = way < 0 ? -1 : 1
+  if (id === 'pelvis.x') return side * BALANCE.probe
+  return /list|turn/.test(id) ? -side * BALANCE.probe : BALANCE.probe
+}
 
 const dotted = (a: readonly number[], b: readonly number[]) =>
   a.reduce((sum, x, i) => sum + x * (b[i] as number), 0)
