@@ -1,7 +1,9 @@
 import { type LimbId, limbOf } from '../document/contacts'
 import type { Take } from '../document/plan'
+import type { MotionProblem } from '../weigh/dynamic'
 import { touchesOf } from '../weigh/take-up'
 import type { Body, Contact } from '../weigh/types'
+import { leastFrames } from './least-frames'
 import { paceOf } from './pace'
 import { LAST_TENTH } from './reads-constants'
 
@@ -61,14 +63,17 @@ function movesOf(take: Take): { limb: LimbId; leaves: number; touches: number }[
  * The time a span takes and the least it could, unrounded, from how fast each of its frames may go. Null where
  * a frame can't be held at any pace, or one isn't weighed. A least of 0 is a span at which gravity is no limit.
  * @param dynamicsAt what a frame asks of its contacts
+ * @param matters whether a frame could be the one that limits; others are passed over
  */
 export function timedSpan(
   { from, to }: Pick<GravitySpan, 'from' | 'to'>,
   fps: number,
   dynamicsAt: (frame: number) => { readonly contacts: readonly Contact[]; readonly body: Body } | undefined,
+  matters: (frame: number) => boolean = () => true,
 ): { readonly seconds: number; readonly least: number } | null {
   let most = Number.POSITIVE_INFINITY
   for (let frame = from; frame <= to; frame++) {
+    if (!matters(frame)) continue
     const asked = dynamicsAt(frame)
     const pace = asked ? paceOf(asked.contacts, asked.body) : null
     if (pace === null) return null
@@ -76,4 +81,16 @@ export function timedSpan(
   }
   const seconds = (to - from) / fps
   return { seconds, least: seconds / Math.sqrt(most) }
+}
+
+/**
+ * The same, found as the least frames of the span are: weighed again at the pace it could have, since few
+ * frames hide what happens between them. Null where no even pace will do.
+ */
+export function timedBest(
+  problem: MotionProblem,
+  { from, to }: Pick<GravitySpan, 'from' | 'to'>,
+): { readonly seconds: number; readonly least: number } | null {
+  const least = leastFrames(problem, { from, to })
+  return least.ok ? { seconds: (to - from) / problem.fps, least: least.seconds } : null
 }

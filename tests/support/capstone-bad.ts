@@ -5,6 +5,7 @@ import type { Plan, Take } from '../../src/document/plan'
 import { addContact, trimContact } from '../../src/plan/edit/contacts'
 import { setControls } from '../../src/plan/edit/keys'
 import { renameTake } from '../../src/plan/edit/takes'
+import { keyedFramesOf } from '../../src/plan/key-poses'
 import { writePlan } from '../../src/plan/write'
 import { radians } from '../../src/space/units'
 import { capstone } from './capstone'
@@ -19,41 +20,46 @@ export function capstoneBad(): Plan {
   let plan = capstone()
   const take = (plan.takes[0] as Take).id
   plan = renameTake({ ...plan, title: 'Capstone, first try' }, take, 'First try')
-  for (const { frame, set } of FAULTS) plan = setControls(plan, take, frame, set)
-  return slip(plan, take)
+  const frames = keyedFramesOf(plan.takes[0] as Take).map(({ frame }) => frame)
+  for (const { key, set } of FAULTS) plan = setControls(plan, take, frames[key] as number, set)
+  return slip(plan, take, (frames[SHARE] as number) + SLIPS)
 }
 
+/** The demo's key poses in their order: start, press, lean, sink, lift, travel, touch, share, hands, weight. */
+const [LEAN, SINK, LIFT, TRAVEL, TOUCH, SHARE] = [2, 3, 4, 5, 6, 7] as const
+
 /** What the first try has in place of the lean. */
-const FAULTS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[] = [
+const FAULTS: readonly { key: number; set: Partial<Record<ChannelId, number>> }[] = [
   {
-    frame: 22,
+    key: LEAN,
     set: {
       'pelvis.x': 0.24,
       'pelvis.turn': radians(-14),
       'pelvis.list': 0,
-      'chest.list': radians(-6),
+      'chest.list': radians(-16),
       'head.list': 0,
     },
   },
-  { frame: 31, set: { 'pelvis.x': 0.24, 'pelvis.list': 0, 'chest.list': radians(-6) } },
-  { frame: 38, set: { 'pelvis.x': 0.2, 'pelvis.list': 0, 'chest.list': radians(-4) } },
-  { frame: 45, set: { 'pelvis.x': 0.14, 'pelvis.list': 0, 'chest.list': 0 } },
-  { frame: 53, set: { 'pelvis.x': 0.08, 'pelvis.list': 0 } },
-  { frame: 66, set: { 'pelvis.x': 0.02 } },
+  { key: SINK, set: { 'pelvis.x': 0.24, 'pelvis.list': 0, 'chest.list': radians(-16) } },
+  { key: LIFT, set: { 'pelvis.x': 0.2, 'pelvis.list': 0, 'chest.list': radians(-12) } },
+  { key: TRAVEL, set: { 'pelvis.x': 0.14, 'pelvis.list': 0, 'chest.list': 0 } },
+  { key: TOUCH, set: { 'pelvis.x': 0.08, 'pelvis.list': 0 } },
+  { key: SHARE, set: { 'pelvis.x': 0.02 } },
 ]
 
 /** The right knee and its toes go 14 cm to his right while they carry him. */
-function slip(plan: Plan, takeId: string): Plan {
+function slip(plan: Plan, takeId: string, slips: number): Plan {
   const contacts = plan.takes[0]?.contacts ?? []
   const own = contacts.filter(({ part }) => part === 'kneeR' || part === 'footR')
   return own.reduce((changing, { id, to, ...span }) => {
     const [x, y, z] = span.position
-    const cut = trimContact(changing, takeId, id, { to: SLIPS - 1 })
-    return addContact(cut, takeId, { ...span, position: [x - SLIP, y, z], from: SLIPS, to })
+    const cut = trimContact(changing, takeId, id, { to: slips - 1 })
+    return addContact(cut, takeId, { ...span, position: [x - SLIP, y, z], from: slips, to })
   }, plan)
 }
 
-const SLIPS = 76
+/** Frames after the weight is shared. */
+const SLIPS = 10
 /** m */
 const SLIP = 0.14
 

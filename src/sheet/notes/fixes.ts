@@ -72,6 +72,7 @@ function leanAt(plan: Plan, takeId: string, { limb, stays, frame }: LeanBefore):
     body: makeBody(plan.body),
     ground: plan.ground,
     gravity: plan.gravity,
+    stiffness: plan.stiffness,
     controls: start,
     contacts: contactsAt(take, frame),
     loads: loadsAt(take, frame),
@@ -104,9 +105,9 @@ export function balance(from: number, to: number): Fix {
  * to spare; the same plan where they do.
  */
 function balanceAt(plan: Plan, takeId: string, frame: number, standing: number): Plan {
-  const { ground, gravity } = plan
+  const { ground, gravity, stiffness } = plan
   const { stature } = makeBody(plan.body)
-  const still = (pose: ReachedPose) => weighPose(ground, gravity, stature, pose).weighing
+  const still = (pose: ReachedPose) => weighPose(ground, gravity, stature, pose, { stiffness }).weighing
   const { region } = still(motionOf(plan, takeId).poseAt(standing))
   const inner = inset(region, KEPT_ROOM * stature)
   if (inner.length === 0) return plan

@@ -72,10 +72,10 @@ function restRegion(measured: Base, i: number, parts: readonly ContactPart[]): r
   const pose = measured.poses[i]
   const rest = pose?.pads.filter(({ part }) => !parts.includes(part)) ?? []
   if (!pose || rest.length === 0) return []
-  const { ground, gravity } = measured.plan
+  const { ground, gravity, stiffness } = measured.plan
   const body = { mass: pose.mass, com: pose.com, stature: measured.stature, gravity }
   return weigh(
-    rest.map((pad) => contactOf(ground, pad)),
+    rest.map((pad) => contactOf(ground, pad, stiffness)),
     body,
     { ranges: false },
   ).region

@@ -18,12 +18,14 @@ export interface Move {
 export function movesOf(measured: Measured, part: PartId): Move[] {
   const speeds = measured.speeds[part]
   const least = leastPeak(part, measured.root)
-  const top = speeds.reduce((a, b) => Math.max(a, b), 0)
-  if (top < least) return []
-  return runsOf(speeds.length, (i) => (speeds[i] ?? 0) > MOVES.still * top).flatMap(([first, last]) => {
+  return runsOf(speeds.length, (i) => (speeds[i] ?? 0) > MOVES.still * least).flatMap(([from, to]) => {
     let peak = 0
-    for (let i = first; i <= last; i++) peak = Math.max(peak, speeds[i] ?? 0)
+    for (let i = from; i <= to; i++) peak = Math.max(peak, speeds[i] ?? 0)
     if (peak < least) return []
+    // What creeps in and out below a share of the move's own peak is no part of it.
+    let [first, last] = [from, to]
+    while ((speeds[first] ?? 0) <= MOVES.still * peak) first++
+    while ((speeds[last] ?? 0) <= MOVES.still * peak) last--
     let begun = first
     while ((speeds[begun] ?? 0) < MOVES.begun * peak) begun++
     return { part, first, last, peak, begun }

@@ -1,5 +1,9 @@
 import { readsAs } from '../../shift/reads-as'
+import { MIDDLE_PACE } from '../../shift/reads-constants'
 import { gravitySpans, timedSpan } from '../../shift/reads-spans'
+import { norm } from '../../space/vec'
+import { LENGTH_PER_STATURE, PUSH_NONE } from '../../weigh/constants'
+import type { DynamicFrame } from '../../weigh/dynamic'
 import { statureText } from '../format'
 import { SMALL } from './constants'
 import { stretch } from './fixes'
@@ -23,7 +27,7 @@ export const readsSmall: Rule = {
       (limb, frame) => at(frame)?.weighing.limbs.find(({ id }) => id === limb)?.load ?? 0,
     )
     return spans.flatMap((span) => {
-      const timed = timedSpan(span, measured.fps, at)
+      const timed = timedSpan(span, measured.fps, at, (frame) => couldLimit(at(frame)))
       return timed === null ? [] : (read(measured, span, timed) ?? [])
     })
   },
@@ -65,6 +69,24 @@ function read(
     },
   }
 }
+
+/**
+ * Whether a frame may leave no time to spare. Only paces up to QUICK are told; one that is held now, and has
+ * room for twice what a pace of QUICK would ask more of it, has that much.
+ */
+function couldLimit(frame: DynamicFrame | undefined): boolean {
+  if (!frame) return true
+  const { body, weighing } = frame
+  if (weighing.push.size >= PUSH_NONE || !(weighing.room > 0)) return true
+  const weight = body.mass * body.gravity
+  const length = LENGTH_PER_STATURE * body.stature
+  const [x, y, z] = body.force
+  const asked = Math.hypot(x / weight, y / weight - 1, z / weight, norm(body.moment) / (weight * length))
+  return weighing.room / length < 2 * (QUICK ** 2 - 1) * asked
+}
+
+/** Pace up to which a body reads as less than SMALL.reads of its size, and a little more. */
+const QUICK = 1.05 * MIDDLE_PACE * Math.sqrt(SMALL.reads)
 
 const pushed = (measured: Measured, from: number, to: number): boolean =>
   pushSpans(measured).some(

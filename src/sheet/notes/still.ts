@@ -9,7 +9,7 @@ export function stillOf({ plan, poses, stature }: Measured, i: number): Weighing
   if (!pose || pose.pads.length === 0) return null
   const body = { mass: pose.mass, com: pose.com, stature, gravity: plan.gravity }
   return weigh(
-    pose.pads.map((pad) => contactOf(plan.ground, pad)),
+    pose.pads.map((pad) => contactOf(plan.ground, pad, plan.stiffness)),
     body,
     { ranges: false },
   )

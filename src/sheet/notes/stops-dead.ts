@@ -38,10 +38,10 @@ function stops(measured: Measured): Stop[] {
   const lasts = [...new Set(moves.map(({ last }) => last))].sort((a, b) => a - b)
   return lasts.flatMap((last) => {
     if (moves.some((move) => move.first <= last + 1 && move.last > last)) return []
-    const ending = moves.filter((move) => move.last <= last && move.last > last - MOVES.stop)
+    const ending = moves.filter((move) => move.last <= last && move.last >= last - MOVES.stop)
     // What ended a little earlier trails: then it isn't one stop.
     const trails = moves.filter(
-      (move) => move.last <= last - MOVES.stop && move.last > last - TRAIL * MOVES.stop,
+      (move) => move.last < last - MOVES.stop && move.last > last - TRAIL * MOVES.stop,
     )
     if (ending.length < STOPPING || trails.length > 0) return []
     const dead = ending.some(

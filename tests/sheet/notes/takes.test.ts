@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { makeBody } from '../../../src/body/model'
 import type { Plan, Take } from '../../../src/document/plan'
 import { faultsOf, readPlan } from '../../../src/plan/read'
+import { writePlan } from '../../../src/plan/write'
 import { makeMotion } from '../../../src/pose/between'
 import { type Notes, type NotesOptions, notesOf } from '../../../src/sheet/notes/notes'
 import { asText, oneLine } from '../../../src/sheet/notes/text'
@@ -33,18 +34,20 @@ describe('the demo', () => {
 describe('the bad take of the demo', () => {
   it('is in the file as its script writes it', () => {
     const file = readPlan(readFileSync(join(import.meta.dirname, '../../../static/capstone-bad.json')))
-    expect(file.ok && file.plan.takes[0]?.contacts).toEqual(capstoneBad().takes[0]?.contacts)
-    expect(file.ok && file.plan.title).toBe('Capstone, first try')
+    expect(file.ok && writePlan(file.plan)).toBe(writePlan(capstoneBad()))
   })
 
   it('is read like a strict reviewer would', () => {
     const notes = read(capstoneBad())
     const found = (rule: string) => breaking(notes).find((note) => note.rule === rule)
-    // The left leg leaves after frame 33 with the weight still over it; the right knee slips between 75 and 76.
+    // The left leg leaves after frame 33 with the weight still over it; the right knee slips where its contact jumps.
+    const slips = capstoneBad().takes[0]?.contacts.find(
+      ({ part, from }) => part === 'kneeR' && from > 0,
+    )?.from
     expect(found('lifts-early')?.to).toBe(33)
     expect(found('turns')?.to).toBe(33)
     expect(found('balance')?.from).toBeGreaterThanOrEqual(34)
-    expect(found('slides')).toMatchObject({ from: 75, to: 76 })
+    expect(found('slides')).toMatchObject({ from: (slips ?? 0) - 1, to: slips })
     expect(found('slides')?.number).toBeCloseTo(0.14, 6)
     expect(notes.notes.map(({ rule }) => rule)).toEqual(expect.arrayContaining(['dead', 'head']))
     expect(notes.shown).toHaveLength(5)
