@@ -12,12 +12,26 @@ import { SUNK } from './constants'
 
 /** Height of the mover's lowest point over what lies below it, m: 0 while a part of it touches, negative where it is sunk in. */
 export function clearanceOf(body: BodyModel, ground: Ground, pose: ReachedPose, mover: Mover): number {
+  const lowest = lowestOf(body, ground, pose, mover)
+  return lowest === null ? 0 : lowest.height - lowest.under
+}
+
+/** Heights of the mover's point that is lowest over what lies below it, and of that, m; null while a part of it touches. */
+export function lowestOf(
+  body: BodyModel,
+  ground: Ground,
+  pose: ReachedPose,
+  mover: Mover,
+): { readonly height: number; readonly under: number } | null {
   const parts = moverParts(mover)
-  if (pose.pads.some((pad) => parts.includes(pad.part))) return 0
-  const heights = parts
+  if (pose.pads.some((pad) => parts.includes(pad.part))) return null
+  const points = parts
     .flatMap((part) => undersides(body, pose, part))
-    .map((point) => point[1] - surfaceBelow(ground, point, SUNK * body.stature).height)
-  return Math.min(...heights)
+    .map((point) => ({
+      height: point[1],
+      under: surfaceBelow(ground, point, SUNK * body.stature).height,
+    }))
+  return points.reduce((a, b) => (b.height - b.under < a.height - a.under ? b : a))
 }
 
 /** The parts a mover takes away: all of the limb, or only its knee when the toes stay. */
@@ -51,7 +65,12 @@ function undersides(body: BodyModel, { joints, segments }: ReachedPose, part: Co
  * knuckles, measured from frame to frame.
  */
 export function pathsOf(take: Take, motion: Motion): (number | null)[] {
-  const paths: (number | null)[] = new Array(take.length).fill(null)
+  return goneOf(take, motion).map((one) => (one === null ? null : one.gone / one.whole))
+}
+
+/** Lengths at each frame: how far the mover has gone, and its whole way, m. */
+export function goneOf(take: Take, motion: Motion): (Gone | null)[] {
+  const paths: (Gone | null)[] = new Array(take.length).fill(null)
   for (const { from, to, part } of ways(take)) {
     const gone = [0]
     for (let frame = from + 1; frame <= to; frame++)
@@ -61,10 +80,15 @@ export function pathsOf(take: Take, motion: Motion): (number | null)[] {
     const whole = gone.at(-1) as number
     if (whole > 0)
       gone.forEach((way, i) => {
-        paths[from + i] = way / whole
+        paths[from + i] = { gone: way, whole }
       })
   }
   return paths
+}
+
+export interface Gone {
+  readonly gone: number
+  readonly whole: number
 }
 
 function point(motion: Motion, part: ContactPart, frame: number): Vec3 {

@@ -103,7 +103,7 @@ export function stiffnessHow(kind: ContactKind, plan: Plan): How {
 }
 
 /** Two figures are enough to tell pads apart. */
-export const stiffnessText = (stiffness: number): string => String(Number(stiffness.toPrecision(3)))
+const stiffnessText = (stiffness: number): string => String(Number(stiffness.toPrecision(3)))
 
 /** An input's value as it is read: four figures. */
 export function inputText(value: number): string {

@@ -1,88 +1,107 @@
 import { sideOf } from '../document/contacts'
+import type { Motion } from '../pose/between'
 import type { ReachedPose } from '../pose/types'
 import { degrees } from '../space/units'
 import { sub } from '../space/vec'
+import { type Gone, goneOf, lowestOf } from './clearance'
 import { type Column, textWithUnit } from './column'
-import { GEOMETRY, type How, type HowFacts, type HowInput, input } from './how'
+import { GEOMETRY, type How, type HowFacts, input } from './how'
 import { loadHows } from './how-loads'
 import { roomHows } from './how-room'
+import { type Change, changeAt } from './marks'
 import { headingOf } from './measures'
 import type { SheetHeader, SheetRow } from './types'
 
 /**
  * How a cell of the timing sheet is worked out; null where it holds words, nothing, or something that was typed.
  * @param facts of the row's frame
- * @param first the pose of the first frame, from which travel is measured
  */
 export function columnHow(
   column: Column,
   row: SheetRow,
   facts: HowFacts,
-  { header, first, angles }: ColumnFacts,
+  columnFacts: ColumnFacts,
 ): How | null {
   const value = column.of(row)
-  if (typeof value !== 'number') return column.id === 'verdict' ? find(loadHows(facts), 'verdict') : null
   const text = textWithUnit(column, row)
   if (text === '') return null
-  const how = (made: Pick<How, 'formula' | 'inputs' | 'words'> & { readonly source?: string }): How => ({
-    id: `column.${column.id}`,
-    title: [column.group, column.title].filter(Boolean).join(', '),
-    source: GEOMETRY,
-    ...made,
-    result: { value, text },
-  })
-  const [group = '', part = '', by] = column.id.split('.')
-  if (group.startsWith('leg') || (group.startsWith('arm') && part in CARRIED))
-    return find(loadHows(facts), `${CARRIED[part]}.${group}`)
-  if (group === 'room') return find(roomHows(facts), 'room')
-  if (group === 'push') return find(loadHows(facts), 'push')
-  if (group === 'seconds')
-    return how({
-      formula: 't = i ÷ f',
-      inputs: [
-        input('i', 'frames since the first', row.frame, 'frames'),
-        input('f', 'frames a second', header.rate.num / header.rate.den, 'fps'),
-      ],
-      words: [],
-      source: 'The plan’s rate.',
-    })
-  if (group === 'frame' || group === 'count')
-    return how({
-      formula: 'n = i + f',
-      inputs: [
-        input('i', 'frames since the first', row.frame, 'frames'),
-        input('f', 'number of the first', group === 'frame' ? header.firstFrame : 1, ''),
-      ],
-      words: [],
-      source: 'The plan’s first frame.',
-    })
-  if (group === 'pelvis' && part in TRAVEL) {
-    const travelled = travel(part as keyof typeof TRAVEL, facts.pose, first)
-    const over = by === 'thigh' ? header.thigh : by === 'half-stance' ? header.halfStance?.length : undefined
-    const { symbol, value: perMetre, name } = perUnit(over, by, facts)
-    return how({
-      formula: `d = ${travelled.formula} · ${symbol}`,
-      inputs: [...travelled.inputs, input(symbol, name, perMetre, '')],
-      words: ['From the pose at the first frame, in the directions that the body faces there.'],
-    })
-  }
-  const angle = angleSteps(column.id, facts.pose, first, angles)
-  if (angle) return how({ ...angle, words: ANGLE_WORDS[angles] })
-  if (/^arm[LR]$/.test(group) && part === 'elbowBend') return how(elbowSteps(group, facts))
-  return null
+  const shared = sharedId(column.id)
+  if (shared !== null) return [...loadHows(facts), ...roomHows(facts)].find(({ id }) => id === shared) ?? null
+  if (typeof value !== 'number') return null
+  const steps = stepsOf(column.id, row, facts, columnFacts)
+  if (steps === null) return null
+  const title = [column.group, column.title].filter(Boolean).join(', ')
+  return { id: `column.${column.id}`, title, words: [], source: GEOMETRY, ...steps, result: { value, text } }
 }
 
 export interface ColumnFacts {
   readonly header: SheetHeader
-  readonly first: ReachedPose
+  /** Of the take; travel is measured from its first frame. */
+  readonly motion: Motion
   /** What chest and head are measured to. */
   readonly angles: 'world' | 'parent'
 }
 
-const find = (hows: readonly How[], id: string): How | null => hows.find((how) => how.id === id) ?? null
+/** The explanation that a cell shares with the page. */
+function sharedId(column: string): string | null {
+  if (column === 'room' || column === 'push' || column === 'verdict') return column
+  const [limb, part = ''] = column.split('.')
+  const page = { share: 'share', load: 'mass', least: 'least' }[part]
+  return page === undefined ? null : `${page}.${limb}`
+}
 
-/** Columns of a limb, and the explanations they share with the page. */
-const CARRIED: Readonly<Record<string, string>> = { share: 'share', load: 'mass', least: 'least' }
+interface Steps extends Pick<How, 'formula' | 'inputs'> {
+  readonly words?: readonly string[]
+  readonly source?: string
+}
+
+function stepsOf(
+  id: string,
+  row: SheetRow,
+  facts: HowFacts,
+  { header, motion, angles }: ColumnFacts,
+): Steps | null {
+  const [group = '', part = ''] = id.split('.')
+  const first = motion.poseAt(0)
+  if (group === 'seconds' || group === 'frame' || group === 'count') return timeSteps(group, row, header)
+  if (group === 'chart') return chartSteps(changeAt(facts.take, motion, header.stature, row.frame))
+  if (group === 'pelvis' && part in TRAVEL) return travelSteps(id, facts, header, first)
+  if (id === 'mover.clearance') return clearSteps(facts)
+  if (id === 'mover.path') {
+    const gone = goneOf(facts.take, motion)[row.frame]
+    return gone ? pathSteps(gone) : null
+  }
+  if (part === 'elbowBend') return elbowSteps(group, facts)
+  const angle = angleSteps(id, facts.pose, first, angles)
+  return angle && { words: ANGLE_WORDS[angles], ...angle }
+}
+
+function timeSteps(id: 'seconds' | 'frame' | 'count', row: SheetRow, header: SheetHeader): Steps {
+  const since = input('i', 'frames since the first', row.frame, 'frames')
+  if (id === 'seconds')
+    return {
+      formula: 't = i ÷ f',
+      inputs: [since, input('f', 'frames a second', header.rate.num / header.rate.den, 'fps')],
+      source: 'The plan’s rate.',
+    }
+  return {
+    formula: 'n = i + f',
+    inputs: [since, input('f', 'number of the first', id === 'frame' ? header.firstFrame : 1, '')],
+    source: 'The plan’s first frame.',
+  }
+}
+
+function travelSteps(id: string, facts: HowFacts, header: SheetHeader, first: ReachedPose): Steps {
+  const [, part, by] = id.split('.')
+  const travelled = travel(part as keyof typeof TRAVEL, facts.pose, first)
+  const over = by === 'thigh' ? header.thigh : by === 'half-stance' ? header.halfStance?.length : undefined
+  const { symbol, value: perMetre, name } = perUnit(over, by, facts)
+  return {
+    formula: `d = ${travelled.formula} · ${symbol}`,
+    inputs: [...travelled.inputs, input(symbol, name, perMetre, '')],
+    words: ['From the pose at the first frame, in the directions that the body faces there.'],
+  }
+}
 
 const TRAVEL = { side: true, up: true, fore: true } as const
 
@@ -106,9 +125,41 @@ function perUnit(over: number | undefined, by: string | undefined, { unit }: How
   return { symbol: 'u', name: `per cent of his ${by} in a metre`, value: 100 / over }
 }
 
-interface Steps {
-  readonly formula: string
-  readonly inputs: readonly HowInput[]
+const clearSteps = ({ body, plan, pose, take, unit }: HowFacts) => {
+  const lowest = lowestOf(body, plan.ground, pose, take.mover) ?? { height: 0, under: 0 }
+  return {
+    formula: 'c = (y − u) · f',
+    inputs: [
+      input('y', 'height of the mover’s lowest point', lowest.height, 'm'),
+      input('u', 'height of what lies below it', lowest.under, 'm'),
+      input('f', `${unit.name} in a metre`, unit.perMetre, ''),
+    ],
+    words: ['Nothing while a part of it touches; less than nothing where it is sunk in.'],
+  }
+}
+
+const pathSteps = ({ gone, whole }: Gone) => ({
+  formula: 'p = 100 · g ÷ w',
+  inputs: [
+    input('g', 'the mover has gone, frame by frame', gone, 'm'),
+    input('w', 'its whole way, from leaving to touching', whole, 'm'),
+  ],
+  words: ['The way of the part that touches next: knee, ankle or knuckles.'],
+})
+
+function chartSteps(change: Change | null) {
+  const { along, whole } = change ?? { along: 0, whole: 1 }
+  return {
+    formula: 'p = 100 · a ÷ w',
+    inputs: [
+      input('a', 'change since the last key pose, along the whole change', along, ''),
+      input('w', 'whole change to the next key pose, squared', whole, ''),
+    ],
+    words: [
+      'Changes of all controls as reached, lengths over his height and a radian as a quarter of it; at a key pose there is none yet.',
+    ],
+    source: 'Ours: the part of the change that goes the way of the whole.',
+  }
 }
 
 const ANGLE_WORDS = {

@@ -36,7 +36,7 @@ export interface HowInput {
 }
 
 export interface HowResult {
-  /** A share (0 … 1), kg, m, rad, s, frames or a plain number; or a word. */
+  /** A share (0 … 1), kg, m, s, frames or a plain number; of a cell of the sheet, in its column's unit; or a word. */
   readonly value: number | string
   /** As the page shows it. */
   readonly text: string

@@ -24,12 +24,29 @@ export function marksOf(take: Take, motion: Motion, stature: number): Mark[] {
   let next = 0
   return Array.from({ length: take.length }, (_, frame): Mark => {
     while (next < keys.length && (keys[next] as number) <= frame) next++
-    const { still, progressAt } = spans[next] as Span
+    const { still, changeAt } = spans[next] as Span
     const kind = kinds.get(frame)
     if (kind === 'key') return { kind, progress: still ? null : 0 }
     if (kind === undefined && still) return { kind: 'hold', progress: null }
-    return { kind: kind ?? 'between', progress: still ? null : progressAt(frame) }
+    return { kind: kind ?? 'between', progress: still ? null : progressOf(changeAt(frame)) }
   })
+}
+
+/**
+ * What the progress of a frame between two key poses comes of: the change since the last key along the whole change
+ * to the next, and that, both squares without unit; null at key poses and where there is no progress.
+ */
+export function changeAt(take: Take, motion: Motion, stature: number, frame: number): Change | null {
+  const keys = keyedFramesOf(take).flatMap((one) => (one.mark === 'key' ? [one.frame] : []))
+  const from = keys.findLast((key) => key <= frame)
+  const to = keys.find((key) => key > frame)
+  if (from === undefined || to === undefined || from === frame) return null
+  return span(take, motion, stature, from, to).changeAt(frame)
+}
+
+export interface Change {
+  readonly along: number
+  readonly whole: number
 }
 
 /** The plain fraction a progress is near to, else its percents: 0.34 → '⅓', 0.43 → '43 %'. */
@@ -54,23 +71,26 @@ const PLAIN: readonly (readonly [number, string])[] = [
 interface Span {
   /** Nothing is keyed to change. */
   readonly still: boolean
-  progressAt(frame: number): number | null
+  changeAt(frame: number): Change | null
 }
 
 function span(take: Take, motion: Motion, stature: number, from: number, to: number): Span {
   const still = CHANNELS.every((id) => isStill(take.channels[id], from, to))
-  if (still || !Number.isFinite(from) || !Number.isFinite(to)) return { still, progressAt: () => null }
+  if (still || !Number.isFinite(from) || !Number.isFinite(to)) return { still, changeAt: () => null }
   const start = motion.poseAt(from).reached
   const whole = changes(start, motion.poseAt(to).reached, stature)
   const square = dot(whole, whole)
   return {
     still,
-    progressAt(frame) {
+    changeAt(frame) {
       if (square < SAME * SAME) return null
-      return dot(changes(start, motion.poseAt(frame).reached, stature), whole) / square
+      return { along: dot(changes(start, motion.poseAt(frame).reached, stature), whole), whole: square }
     },
   }
 }
+
+const progressOf = (change: Change | null): number | null =>
+  change === null ? null : change.along / change.whole
 
 function isStill(keys: Take['channels']['pelvis.x'], from: number, to: number): boolean {
   const value = channelAt(keys, Number.isFinite(from) ? from : 0)

@@ -4,8 +4,10 @@ import { flushSync } from 'svelte'
 import { afterEach, expect, test } from 'vitest'
 import { Desk } from '../../src/screen/desk.svelte'
 import Pages from '../../src/screen/pages/Pages.svelte'
+import TimingSheet from '../../src/screen/sheet/TimingSheet.svelte'
 import { stageStateOf } from '../../src/screen/stage/stage-state.svelte'
 import { capstone } from '../support/capstone'
+import { testShell } from '../support/shell'
 import '../support/jsdom-layout'
 
 HTMLCanvasElement.prototype.getContext = () => null
@@ -107,4 +109,41 @@ test('a stiffness set back to the table’s is the table’s again', async () =>
   set('2')
   await userEvent.click(within(card()).getByRole('button', { name: 'As in the table', hidden: true }))
   expect(desk.plan.stiffness).toEqual({})
+})
+
+test('in the sheet = explains the picked cell; where nothing is worked out it says so', async () => {
+  const { shell } = testShell(capstone(), { weighs: true })
+  render(TimingSheet, { shell })
+  flushSync()
+  const grid = screen.getByRole('grid')
+  grid.focus()
+  await userEvent.keyboard('=')
+  expect(card()).toHaveTextContent('n = i + f')
+  shell.closeCard(shell.card as NonNullable<typeof shell.card>)
+  flushSync()
+  await userEvent.keyboard('{ArrowRight}=')
+  expect(card()).toHaveTextContent('nothing is worked out in it')
+  shell.closeCard(shell.card as NonNullable<typeof shell.card>)
+  flushSync()
+  await userEvent.keyboard('{ArrowRight}{ArrowRight}=')
+  expect(card()).toHaveTextContent('What his left leg carries of the weight')
+})
+
+test('body and ground explain theirs: mass, natural mass, hips, friction, stiffness', async () => {
+  const desk = open()
+  const texts = async () => {
+    const found: string[] = []
+    for (const figure of document.querySelectorAll<HTMLElement>('.figure')) {
+      await userEvent.click(figure)
+      found.push(card().textContent ?? '')
+    }
+    return found.join(' ')
+  }
+  desk.setPage('body')
+  flushSync()
+  expect(await texts()).toMatch(/All that weighs.*The mass that is natural for him.*Hip joint to hip joint/s)
+  desk.setPage('ground')
+  flushSync()
+  expect(await texts()).toMatch(/What rough ground holds sideways.*University Physics/s)
+  expect(screen.getByLabelText('instep')).toHaveValue('0.25')
 })

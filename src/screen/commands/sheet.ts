@@ -14,6 +14,17 @@ export const sheetCommands = (shell: Shell): Command[] => [
     run: () => shell.openCard({ kind: 'cell' }),
   },
   {
+    id: 'explain-cell',
+    group: 'Sheet',
+    title: 'How is this worked out?',
+    hint: 'The formula of the picked cell’s figure, what goes into it, and where it comes from.',
+    keys: ['='],
+    mnemonic: '= for what it is equal to',
+    within: 'sheet',
+    when: ({ takeWeighings }) => takeWeighings?.sheet != null,
+    run: () => shell.openCard({ kind: 'how' }),
+  },
+  {
     id: 'frame',
     group: 'Sheet',
     title: 'Frame',

@@ -4,6 +4,8 @@ import type { LimbId } from '../../document/contacts'
 export type CardSubject =
   /** Whatever stands behind the picked cell. */
   | { readonly kind: 'cell' }
+  /** How the picked cell's figure is worked out. */
+  | { readonly kind: 'how' }
   /** The picked frame. */
   | { readonly kind: 'frame' }
   | { readonly kind: 'note' }
