@@ -83,9 +83,7 @@ test('where nothing may move, the tipped pose stands still until it is put away'
   expect(await canvas.count()).toBe(0)
 })
 
-test('a figure says how it is worked out, by keyboard too, and Escape closes it', async ({
-  page,
-}) => {
+test('a figure says how it is worked out, by keyboard too, and Escape closes it', async ({ page }) => {
   await open(page)
   const share = page.locator('.sentences .figure').first()
   await share.focus()
