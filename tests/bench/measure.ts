@@ -1,14 +1,11 @@
-import { setFlagsFromString } from 'node:v8'
-import { runInNewContext } from 'node:vm'
-
 /** Something to be timed. */
 export interface Case {
   readonly name: string
   /** What one run does, on which input. */
   readonly input: string
   /**
-   * Most a run may take, ms. The median is judged; the 99th percentile is only told, since on a busy machine it
-   * is the other programs' and not ours.
+   * Most a run may take, ms. The median is judged; the 99th percentile is only told, since on a busy machine the
+   * others' use of caches and clock is in it.
    */
   readonly goal: { readonly median?: number; readonly p99?: number }
   /** Makes ready for a run; neither timed nor counted. */
@@ -59,9 +56,10 @@ class Timer {
     do {
       const turn = this.turn++
       ready?.(turn)
+      const worked = process.cpuUsage()
       const start = performance.now()
       run(turn)
-      times.push((performance.now() - start) / (parts?.(turn) ?? 1))
+      times.push(undisturbed(performance.now() - start, worked) / (parts?.(turn) ?? 1))
     } while (performance.now() < end)
     times.sort((a, b) => a - b)
     const at = (part: number) => times[Math.floor(part * (times.length - 1))] as number
@@ -69,32 +67,15 @@ class Timer {
   }
 }
 
-/** Bytes a batch may come to: less than the engine lets gather before it collects, which is 1 MB or more. */
-const BATCH_BYTES = 200_000
-const BATCHES = 41
+/** ms from which on a run was likely interrupted by other programs, where there are any. */
+const LONG = 1
 
 /**
- * Bytes that one run allocates, on the engine's heap and in buffers beside it: by how much they grow over a
- * batch of runs that begins just after a collection and is too small to cause one, over the number of runs, less
- * what asking costs; the median of BATCHES batches. Call it once the case has been timed: by then the
- * engine's compilers, which allocate too, are done with it.
+ * How long a run took, ms, without the time in which the machine did something else: the processor's time of
+ * the whole program, which its helper threads can only lengthen, where that is less than the clock's.
  */
-export function bytesPerRun({ run }: Pick<Case, 'run'>): number {
-  let turn = 0
-  const batch = (runs: number): number => {
-    collect({ type: 'minor' })
-    const before = process.memoryUsage()
-    for (let i = 0; i < runs; i++) run(turn++)
-    const after = process.memoryUsage()
-    return after.heapUsed - before.heapUsed + after.arrayBuffers - before.arrayBuffers
-  }
-  const median = (runs: number): number =>
-    Array.from({ length: BATCHES }, () => batch(runs)).sort((a, b) => a - b)[BATCHES >> 1] as number
-  const asking = median(0)
-  let runs = 1
-  while (runs < 100 && 2 * median(runs) < BATCH_BYTES) runs *= 2
-  return Math.max(0, Math.round((median(runs) - asking) / runs))
+function undisturbed(clock: number, worked: NodeJS.CpuUsage): number {
+  if (clock < LONG) return clock
+  const { user, system } = process.cpuUsage(worked)
+  return Math.min(clock, (user + system) / 1000)
 }
-
-setFlagsFromString('--expose-gc')
-const collect = runInNewContext('gc') as (options: { type: 'minor' }) => void

@@ -4,7 +4,9 @@
  * ratio to a library, which is measured in the same run.
  */
 import { cpus, loadavg } from 'node:os'
-import { bytesPerRun, type Case, type Figures, measure, ROUNDS } from './measure'
+import { bytesPerRun } from './allocation'
+import { type Case, type Figures, measure, ROUNDS } from './measure'
+import { motionCases } from './motion'
 import type { Agreement, Peer } from './peer'
 import { peers } from './peers'
 import { trialCases } from './trial'
@@ -15,11 +17,12 @@ const SECONDS = 2
 
 const MISSED = 'MISSED'
 
-const cases = [...weighCases(), ...trialCases()]
+const cases = [...weighCases(), ...motionCases(), ...trialCases()]
 const figures = measure(cases, SECONDS)
-const results = cases.map(({ name, input, goal, run }, i) => {
+const results = cases.map((one, i) => {
+  const { name, input, goal } = one
   const timed = figures[i] as Figures
-  return { name, input, goal, ...timed, bytes: bytesPerRun({ run }), verdict: verdictOn(goal, timed) }
+  return { name, input, goal, ...timed, bytes: bytesPerRun(one), verdict: verdictOn(goal, timed) }
 })
 const compared = compare(await peers())
 const missed = [...results, ...compared].some(({ verdict }) => verdict === MISSED)
@@ -32,7 +35,7 @@ if (process.argv.includes('--json'))
   console.log(JSON.stringify({ machine, load, busy, unit: 'ms', results, peers: compared }, null, 2))
 else {
   console.log(`${machine}; load ${load}`)
-  if (busy) console.log('The machine is busy: times come out too long, those of long runs most of all.')
+  if (busy) console.log('The machine is busy: times come out somewhat too long.')
   printResults()
   printPeers()
 }
@@ -53,25 +56,26 @@ function compare(all: readonly Peer[]) {
 }
 
 function verdictOn(goal: Case['goal'], { median, p99 }: Figures): string {
+  if (goal.median === undefined && goal.p99 === undefined) return ''
   if (median > (goal.median ?? Number.POSITIVE_INFINITY)) return MISSED
   return p99 > (goal.p99 ?? Number.POSITIVE_INFINITY) ? 'met, p99 over' : 'met'
 }
 
 function printResults(): void {
-  console.log(`\nTimes in ms, of the quietest of ${ROUNDS} rounds; bytes that one run allocates.\n`)
+  console.log(`\nTimes in ms, of the quietest of ${ROUNDS} rounds, and what one run allocates.\n`)
   const rows = results.map(({ name, input, goal, median, p95, p99, bytes, verdict, runs }) => [
     name,
     shown(median),
     shown(p95),
     shown(p99),
-    String(bytes),
+    sizeText(bytes),
     [goal.median && `median ≤ ${goal.median}`, goal.p99 && `p99 ≤ ${goal.p99}`].filter(Boolean).join(', '),
     verdict,
     `${input} (${runs} runs)`,
   ])
-  printTable([['', 'median', 'p95', 'p99', 'bytes', 'goal', '', 'input'], ...rows])
+  printTable([['', 'median', 'p95', 'p99', 'allocates', 'goal', '', 'input'], ...rows])
   console.log(
-    '\nFirm are the medians. A 99th percentile over its goal is told only: under load it is the machine’s.',
+    '\nFirm are the medians. A 99th percentile over its goal is told only: on a busy machine it is not all ours.',
   )
 }
 
@@ -100,6 +104,10 @@ function noteOf({ library, how }: { readonly library: string; readonly how: stri
 
 function differing({ difference, of }: Agreement): string {
   return `${difference < 1e-15 ? '0' : difference.toPrecision(1)} of ${of}`
+}
+
+function sizeText(bytes: number): string {
+  return bytes < 1e6 ? `${(bytes / 1e3).toFixed(1)} kB` : `${(bytes / 1e6).toFixed(1)} MB`
 }
 
 function shown(time: number): string {
