@@ -51,7 +51,7 @@ function table(): string {
     '|---|---|---|---|---|',
     ...rows,
     '',
-    `${kinds.map(([kind, meaning]) => `*${kind}*: ${meaning}`).join('. ')}.`,
+    `${kinds.map(([kind, meaning]) => `_${kind}_: ${meaning}`).join('. ')}.`,
     '',
   ].join('\n')
 }
