@@ -3,7 +3,7 @@ import { REACH } from './constants'
 import { moveHeld } from './reach-fix'
 import { runsOf } from './runs'
 import type { Finding, Measured, Rule } from './types'
-import { frameAt, labelAt, length, limbName } from './words'
+import { frameAt, labelAt, length, partWord } from './words'
 
 /** A limb is asked to go further than it is long. */
 export const beyondReach: Rule = {
@@ -29,22 +29,24 @@ function far(measured: Measured, limb: LimbId): Finding[] {
     let worst = first
     for (let i = first; i <= last; i++) if (over(i) > over(worst)) worst = i
     const unmet = stands(worst) && !poses[worst]?.pads.some((pad) => pad.limb === limb)
-    const name = limbName(limb)
+    const end = limb.startsWith('leg') ? 'foot' : 'hand'
     return {
       from: frameAt(measured, first),
       to: frameAt(measured, last),
       number: over(worst),
       ...(unmet ? { level: 'breaks' as const } : {}),
-      sentence: `The ${name} is ${length(measured, over(worst))} too short for where it is asked to be.`,
+      sentence: `The ${partWord(limb)} is ${length(measured, over(worst))} too short for where its ${end} is asked to be.`,
       remedy: {
-        text: `Bring the pelvis or the chest nearer to the ${name} at ${labelAt(measured, worst)}, or ask for less.`,
+        text: `Bring the pelvis or the chest nearer to the ${end} at ${labelAt(measured, worst)}, or ask for less.`,
         fix: moveHeld(limb, side, frameAt(measured, first), frameAt(measured, last)),
       },
     }
   })
 }
 
+/** m; a limb that meets what it is planted on stops the pelvis instead, and isn't asked too much. */
 function overAt(pose: Measured['poses'][number] | undefined, limb: LimbId): number {
+  if (pose?.pads.some((pad) => pad.limb === limb)) return 0
   const limits = pose?.limits.filter((limit) => limit.limb === limb && limit.code.endsWith('-straight')) ?? []
   return limits.reduce((most, { by }) => Math.max(most, by), 0)
 }

@@ -165,7 +165,7 @@ function withinTouches({ contacts }: Take, frame: number): number {
 }
 
 /** The nearest key frames at or before `from` and at or after `to`; the take's ends where there are none. */
-export function keysRound(take: Take, from: number, to: number): [number, number] {
+function keysRound(take: Take, from: number, to: number): [number, number] {
   const keys = keyedFramesOf(take).map(({ frame }) => frame)
   const first = keys.findLast((frame) => frame <= from) ?? 0
   const last = keys.find((frame) => frame >= to && frame > first) ?? take.length - 1

@@ -7,7 +7,7 @@ import type { Finding, Measured, Note, NoteLevel, Rule } from './types'
 import { PASSES } from './types'
 
 export type { NotesOptions, NotesProblem } from './measure'
-export type { FrameSpan, Note, NoteLevel, Remedy } from './types'
+export type { Note } from './types'
 
 /**
  * Reads a take as a strict reviewer does: every note of every rule, in the order of a pass, within it those
