@@ -10,7 +10,7 @@ import type { Case } from './measure'
 
 const FRAMES = 240
 
-/** Goal of the issue: all notes for 240 weighed frames in 50 ms. */
+/** Goal, ours: all notes for 240 weighed frames in 50 ms. */
 export function notesCases(): Case[] {
   return [
     notesCase('the demo, played slower', capstone()),
