@@ -21,6 +21,8 @@ function open(): Desk {
 }
 
 const card = () => screen.getByRole('dialog', { hidden: true })
+/** Cards are fetched with the first of them. */
+const opened = () => screen.findByRole('dialog', { hidden: true })
 const row = (limb: RegExp) =>
   screen.getByRole('button', { name: limb }).closest<HTMLElement>('li') as HTMLElement
 /** The share of a limb's row; its name is its text. */
@@ -30,6 +32,7 @@ test('a figure opens its formula, its inputs with units, its result and where it
   open()
   const shown = shareOf(/^Leg L/)
   await userEvent.click(shown)
+  await opened()
   const how = within(card())
   expect(how.getByRole('heading', { hidden: true })).toHaveTextContent(
     'What his left leg carries of the weight',
@@ -47,6 +50,7 @@ test('Enter opens it as well, and every figure of the page has one', async () =>
   for (const figure of figures) {
     figure.focus()
     await userEvent.keyboard('{Enter}')
+    await opened()
     expect(card()).toHaveTextContent(/=/)
     within(card()).getByRole('button', { name: 'Close', hidden: true }).click()
     flushSync()
@@ -57,6 +61,7 @@ test('Enter opens it as well, and every figure of the page has one', async () =>
 test('forces are in kilograms until newtons are asked for', async () => {
   open()
   await userEvent.click(shareOf(/^Leg L/))
+  await opened()
   const kilograms = Number(
     /presses up\s?([\d.]+)\skg/.exec(card().textContent?.replace(/\s+/g, ' ') ?? '')?.[1],
   )
@@ -71,6 +76,7 @@ test('the stiffness of pads stands with the loads and can be changed, in one ste
   const before = desk.plan
   const shown = shareOf(/^Fist L/).textContent
   await userEvent.click(shareOf(/^Fist L/))
+  await opened()
   await userEvent.click(within(card()).getByText('How stiff each pad is'))
   const field = within(card()).getByLabelText<HTMLInputElement>('fist')
   expect(field.value).toBe('0.5')
@@ -94,6 +100,7 @@ test('the stiffness of pads stands with the loads and can be changed, in one ste
 test('a stiffness set back to the table’s is the table’s again', async () => {
   const desk = open()
   await userEvent.click(shareOf(/^Fist L/))
+  await opened()
   const set = (text: string) => {
     const field = within(card()).getByLabelText<HTMLInputElement>('toes')
     field.value = text
@@ -118,14 +125,17 @@ test('in the sheet = explains the picked cell; where nothing is worked out it sa
   const grid = screen.getByRole('grid')
   grid.focus()
   await userEvent.keyboard('=')
+  await opened()
   expect(card()).toHaveTextContent('n = i + f')
   shell.closeCard(shell.card as NonNullable<typeof shell.card>)
   flushSync()
   await userEvent.keyboard('{ArrowRight}=')
+  await opened()
   expect(card()).toHaveTextContent('nothing is worked out in it')
   shell.closeCard(shell.card as NonNullable<typeof shell.card>)
   flushSync()
   await userEvent.keyboard('{ArrowRight}{ArrowRight}=')
+  await opened()
   expect(card()).toHaveTextContent('What his left leg carries of the weight')
 })
 
@@ -135,6 +145,7 @@ test('body and ground explain theirs: mass, natural mass, hips, friction, stiffn
     const found: string[] = []
     for (const figure of document.querySelectorAll<HTMLElement>('.figure')) {
       await userEvent.click(figure)
+      await opened()
       found.push(card().textContent ?? '')
     }
     return found.join(' ')

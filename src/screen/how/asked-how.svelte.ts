@@ -4,8 +4,8 @@ import type { Box } from '../shell/place'
 
 /** The figure whose working is open. */
 export interface Asked {
-  /** As it stands now: it follows the pose. */
-  readonly how: () => How
+  /** As it was when it was asked. */
+  readonly how: How
   readonly anchor: Box
   /** What has the focus again when the card closes. */
   readonly from: HTMLElement
@@ -19,8 +19,8 @@ export class AskedHow {
     return this.#asked
   }
 
-  ask(how: () => How, from: HTMLElement, anchor: Box = from.getBoundingClientRect()): void {
-    this.#asked = { how, anchor, from }
+  ask(how: How, from: HTMLElement): void {
+    this.#asked = { how, anchor: from.getBoundingClientRect(), from }
   }
 
   /** Closes the card of `asked`; another one that is open already stays. */

@@ -49,21 +49,27 @@ export class LiftTry {
     this.#clock = clock
   }
 
+  // Getters, not deriveds: those would belong to the component that asked first, and go stale with it.
+
   /** Why no lift can be tried; null where one can. */
-  readonly refusal: string | null = $derived.by(() => {
+  get refusal(): string | null {
     if (this.#desk.tools.worker === undefined) return 'The thread that tries lifts is not there.'
     return this.#desk.verdict.kind === 'off' ? 'It is off already: there is nothing to lift.' : null
-  })
+  }
 
   /** The trial of the pose as it stands; null where none was made. */
-  readonly tried: Tried | null = $derived.by(() => (this.#isOf(this.#tried) ? this.#tried : null))
+  get tried(): Tried | null {
+    return this.#isOf(this.#tried) ? this.#tried : null
+  }
   /** What came of it, in words; null until it has. */
-  readonly words: LiftWords | null = $derived.by(() => {
+  get words(): LiftWords | null {
     const trial = this.tried?.trial
     return trial ? this.#wordsOf(trial) : null
-  })
+  }
   /** What the stage shows instead of the pose; null where it shows the pose. */
-  readonly showing: Showing | null = $derived.by(() => (this.tried === null ? null : this.#showing))
+  get showing(): Showing | null {
+    return this.tried === null ? null : this.#showing
+  }
 
   get loaded(): boolean {
     return this.#loaded

@@ -12,13 +12,17 @@ export class SecondOpinion {
     this.#desk = desk
   }
 
+  // Getters, not deriveds: those would belong to the component that asked first, and go stale with it.
+
   /** Null until there is one on the pose as it stands, and where there is nothing to say. */
-  readonly found: readonly Opinion[] | null = $derived.by(() => {
+  get found(): readonly Opinion[] | null {
     const opinions = this.#answer
     return opinions !== null && opinions.length > 0 ? opinions : null
-  })
+  }
   /** Whether it was asked about the pose as it stands and had nothing to say. */
-  readonly silent: boolean = $derived.by(() => this.#answer?.length === 0)
+  get silent(): boolean {
+    return this.#answer?.length === 0
+  }
 
   get #answer(): readonly Opinion[] | null {
     const { plan, takeId, frame } = this.#desk
