@@ -59,6 +59,8 @@ test('the end of a limb’s line is dragged: the leg lifts later', async ({ page
   await grid.focus()
   const grip = page.locator('[data-handle=span][data-edge=to][data-limb=legL]').first()
   const rowIndex = () => grip.locator('xpath=ancestor::*[@role="row"]').getAttribute('aria-rowindex')
+  // Only rows in sight are there: down until the line's end is one of them.
+  while ((await grip.count()) === 0) await page.keyboard.press('ArrowDown')
   const row = Number(await rowIndex())
   const label = row + 999
   // Down past it, so that it comes into sight.
