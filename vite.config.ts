@@ -35,7 +35,13 @@ export default defineConfig({
       output: {
         // What the start shares with later pages stays in one piece: thirty small ones compress worse by a tenth.
         codeSplitting: {
-          groups: [{ name: 'shared', minShareCount: 2, test: /\/(src|node_modules\/svelte)\// }],
+          groups: [
+            {
+              name: 'shared',
+              minShareCount: 2,
+              test: /\/(src|node_modules\/svelte)\/(?!sheet\/how-|shift\/|screen\/(how|timing|pages)\/|draw\/(picture|camera)|pose\/refit|plan\/edit\/(resize|ground))/,
+            },
+          ],
         },
       },
     },
