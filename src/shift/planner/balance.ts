@@ -52,7 +52,7 @@ export function* balance(
     else if (step > 0 && ++worse > BALANCE.patience) break
     if (miss < best.miss) best = { still, pose, miss, u, slopes }
     if (miss < BALANCE.near) break
-    if (slopes === null || worse === 2) {
+    if (slopes === null || (worse > 0 && worse % 2 === 0)) {
       // Slopes gone astray are taken anew from the best so far.
       ;({ still, pose, u } = best)
       slopes = probe(

@@ -78,7 +78,7 @@ export const BALANCE = {
   probe: 2e-4,
   /** A step that leaves more than this of the miss has not helped; after so many of them it stops. */
   gain: 0.85,
-  patience: 5,
+  patience: 6,
 } as const
 
 /** How far the trunk goes from where it started. Sideways 35°, forward 60°, back 20° (ranges of the trunk, memory). */

@@ -69,7 +69,7 @@ const FRONT: readonly (readonly [number, number])[] = [0, 0.06, 0.12].flatMap((x
 const BESIDE: readonly (readonly [number, number])[] = [0.16, 0.2, 0.25].flatMap((x) =>
   [0.02, 0.1, 0.18].map((z) => [x, z] as const),
 )
-const TRIED = 2
+const TRIED = 4
 /** What a metre beyond the arm costs against a metre of weight to shift, and a metre below the hips. */
 const REACHING = 1
 const LOW = 0.25
