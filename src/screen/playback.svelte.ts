@@ -73,7 +73,7 @@ export class Playback {
 }
 
 /** The frame that is on after so many, counted from the take's first: the last stays where it is played once. */
-export function playedFrame(way: ViewSettings['playing'], count: number, length: number): number {
+function playedFrame(way: ViewSettings['playing'], count: number, length: number): number {
   if (way === 'once') return Math.min(count, length - 1)
   if (way === 'over and over' || length === 1) return count % length
   const there = count % (2 * (length - 1))
@@ -81,4 +81,4 @@ export function playedFrame(way: ViewSettings['playing'], count: number, length:
 }
 
 /** The frame whose drawing stands at a frame: on twos every other one. */
-export const drawingAt = (frame: number, exposure: Exposure): number => frame - (frame % exposure)
+const drawingAt = (frame: number, exposure: Exposure): number => frame - (frame % exposure)

@@ -33,7 +33,7 @@ function bestWords({ best }: LeastFrames): string {
     : ', and at the very edge nothing catches him'
 }
 
-export const WHY: Readonly<Record<Hold, string>> = {
+const WHY: Readonly<Record<Hold, string>> = {
   edge: 'his weight would have to press beyond the edge of what he stands on',
   grip: 'something he stands on would slip',
   'load limit': 'a contact would carry more than it may',

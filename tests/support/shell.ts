@@ -69,7 +69,7 @@ export function testShell(
 }
 
 /** The calculation thread, on this thread: it knows takes and spans, and nothing else. */
-export const weighsAtOnce: Pick<WorkerClient, 'request'> = {
+const weighsAtOnce: Pick<WorkerClient, 'request'> = {
   request(job, input, listener) {
     const jobs: Readonly<Record<string, () => readonly unknown[]>> = {
       'weigh take': () => [...weighTake(input as TakeProblem)],

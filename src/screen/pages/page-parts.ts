@@ -30,7 +30,21 @@ export async function loadPage(id: PageId): Promise<PageComponent> {
   return page
 }
 
-/** Fetches all pages, so that going from one to another never waits; one that fails is fetched when it is opened. */
+/** Parts of pages that come with a click: they too are fetched once the page stands. */
+const PARTS: readonly (() => Promise<unknown>)[] = [
+  () => import('../how/HowCard.svelte'),
+  () => import('../how/CellHow.svelte'),
+  () => import('../timing/InMotion.svelte'),
+  () => import('../timing/ShotStage.svelte'),
+]
+
+/**
+ * Fetches all that is not here yet, so that nothing waits and nothing is asked of the network once the page
+ * stands; what fails is fetched when it is opened.
+ */
 export async function loadAllPages(): Promise<void> {
-  await Promise.allSettled((Object.keys(LOADERS) as PageId[]).map(loadPage))
+  await Promise.allSettled([
+    ...(Object.keys(LOADERS) as PageId[]).map(loadPage),
+    ...PARTS.map((load) => load()),
+  ])
 }

@@ -1,4 +1,3 @@
-import type { Plan } from '../../document/plan'
 import type { SetAside } from '../../document/take'
 import { SHOWN } from './constants'
 import { measure, type NotesOptions, type NotesProblem } from './measure'
@@ -37,29 +36,6 @@ export interface Notes {
   readonly aside: readonly { readonly note: Note; readonly reason: string }[]
   /** Read as stepped blocking: contacts, reach and balance only. */
   readonly stepped: boolean
-}
-
-/** A note as it can be sent between threads. */
-export interface PlainNote extends Omit<Note, 'remedy'> {
-  readonly remedy: { readonly text: string; readonly canFix: boolean }
-}
-
-export const plainNote = ({ remedy, ...note }: Note): PlainNote => ({
-  ...note,
-  remedy: { text: remedy.text, canFix: remedy.fix !== undefined },
-})
-
-/** The plan with a note's remedy applied, found anew by its rule and first frame; the same plan where it has none. */
-export function remedied(
-  problem: NotesProblem,
-  { rule, from }: Pick<Note, 'rule' | 'from'>,
-  options: NotesOptions = {},
-): Plan {
-  const measured = measure(problem, options)
-  const finding = RULES.find(({ id }) => id === rule)
-    ?.fires(measured)
-    .find((one) => one.from === from)
-  return finding?.remedy.fix?.(problem.plan, problem.take.id) ?? problem.plan
 }
 
 function noteOf(measured: Measured, rule: Rule, { level, ...finding }: Finding): Note {
