@@ -13,6 +13,7 @@ export function plannerCases(): Case[] {
       name: 'plan of a shift, verified',
       input: `${input}; ${kind === 'hopeless' ? 'none shown as he kneels for' : 'an option found for'} ${found} of ${QUESTIONS}`,
       goal: { median: 500, p99: 2000 },
+      inputs: QUESTIONS,
       run: (turn) => void answerTo((questions[turn % QUESTIONS] as Question).ask),
     }
   })

@@ -1,14 +1,16 @@
 /**
  * `npm run bench`: how long the calculations take on this machine, what they allocate, and how they compare with
- * libraries. `-- --json` prints the figures for machines. Exits with 1 where a firm goal is missed: a median, or a
+ * libraries. `-- split` measures only what has the word in its name; `-- --json` prints the figures for machines. Exits with 1 where a firm goal is missed: a median, or a
  * ratio to a library, which is measured in the same run.
  */
 import { cpus, loadavg } from 'node:os'
 import { bytesPerRun } from './allocation'
 import { type Case, type Figures, measure, ROUNDS } from './measure'
 import { motionCases } from './motion'
+import { notesCases } from './notes'
 import type { Agreement, Peer } from './peer'
 import { peers } from './peers'
+import { plannerCases } from './planner'
 import { trialCases } from './trial'
 import { weighCases } from './weigh'
 
@@ -17,14 +19,20 @@ const SECONDS = 2
 
 const MISSED = 'MISSED'
 
-const cases = [...weighCases(), ...motionCases(), ...trialCases()]
+const words = process.argv.slice(2).filter((word) => !word.startsWith('--'))
+const isAsked = ({ name }: { readonly name: string }) =>
+  words.length === 0 || words.some((word) => name.includes(word))
+
+const cases = [weighCases, motionCases, trialCases, plannerCases, notesCases]
+  .flatMap((make) => make())
+  .filter(isAsked)
 const figures = measure(cases, SECONDS)
 const results = cases.map((one, i) => {
   const { name, input, goal } = one
   const timed = figures[i] as Figures
   return { name, input, goal, ...timed, bytes: bytesPerRun(one), verdict: verdictOn(goal, timed) }
 })
-const compared = compare(await peers())
+const compared = compare((await peers()).filter(isAsked))
 const missed = [...results, ...compared].some(({ verdict }) => verdict === MISSED)
 
 const load = Number(loadavg()[0]?.toFixed(1))
@@ -62,7 +70,9 @@ function verdictOn(goal: Case['goal'], { median, p99 }: Figures): string {
 }
 
 function printResults(): void {
-  console.log(`\nTimes in ms, of the quietest of ${ROUNDS} rounds, and what one run allocates.\n`)
+  console.log(
+    `\nTimes in ms, of the quietest of ${ROUNDS} rounds or of all where they are few, and what one run allocates.\n`,
+  )
   const rows = results.map(({ name, input, goal, median, p95, p99, bytes, verdict, runs }) => [
     name,
     shown(median),
