@@ -41,7 +41,7 @@ export function* timed(
       layout,
       chain,
       allowed,
-      PRESS.careful + (PRESS.thrown - PRESS.careful) * pace,
+      round < PRESS.rounds ? PRESS.careful + (PRESS.thrown - PRESS.careful) * pace : Number.POSITIVE_INFINITY,
     )
     if (checked.limit === null) {
       const late = downBy === undefined ? 0 : touchesAt(layout, chain) - downBy
