@@ -56,7 +56,7 @@ export default defineConfig({
           name: 'unit',
           include: [`tests/{${unitRooms}}/**/*.test.ts`],
           // Thousands of random cases on a busy machine; speed is the benchmark's business.
-          testTimeout: 60_000,
+          testTimeout: 240_000,
           environment: at('tests/support/client-environment.ts'),
         },
       },
