@@ -24,6 +24,8 @@ describe.each([
   test('opens again without a network', async ({ context, page, complaints }) => {
     await page.goto(inject(address))
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
+    // What comes with a click is fetched in the first moments too.
+    await page.waitForLoadState('networkidle')
     await context.setOffline(true)
     await page.reload()
     expect(await page.title()).toMatch(/Weighbridge/)
