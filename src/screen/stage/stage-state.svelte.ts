@@ -1,6 +1,7 @@
 import type { ViewId } from '../../draw/project'
 import type { FootWay } from '../../pose/grasp'
 import type { Desk } from '../desk.svelte'
+import { outliving } from '../outliving.svelte'
 import { StageDrawing } from './drawing.svelte'
 import type { Holdable } from './holdable'
 import type { Still, StillTask } from './still'
@@ -101,7 +102,7 @@ const states = new WeakMap<Desk, StageState>()
 export function stageStateOf(desk: Desk): StageState {
   let state = states.get(desk)
   if (state === undefined) {
-    state = new StageState(desk)
+    state = outliving(() => new StageState(desk))
     states.set(desk, state)
   }
   return state

@@ -3,6 +3,7 @@ import type { Sheet } from '../../sheet/types'
 import type { LeastFrames } from '../../shift/least-frames'
 import type { DynamicFrame } from '../../weigh/dynamic'
 import { type Desk, samePlan } from '../desk.svelte'
+import { outliving } from '../outliving.svelte'
 
 /** A take weighed in motion, as far as it is. */
 export interface MotionWeighings {
@@ -124,7 +125,7 @@ const states = new WeakMap<Desk, MotionState>()
 export function motionStateOf(desk: Desk): MotionState {
   let state = states.get(desk)
   if (state === undefined) {
-    state = new MotionState(desk)
+    state = outliving(() => new MotionState(desk))
     states.set(desk, state)
   }
   return state

@@ -1,6 +1,7 @@
 import type { FrameSpan } from '../../plan/edit/retime'
 import { keyedFramesOf } from '../../plan/key-poses'
 import type { Desk } from '../desk.svelte'
+import { outliving } from '../outliving.svelte'
 
 export type PanelId = 'frames' | 'loads' | 'chart' | 'parts' | 'play' | 'camera'
 
@@ -51,7 +52,7 @@ const states = new WeakMap<Desk, TimingState>()
 export function timingStateOf(desk: Desk): TimingState {
   let state = states.get(desk)
   if (state === undefined) {
-    state = new TimingState(desk)
+    state = outliving(() => new TimingState(desk))
     states.set(desk, state)
   }
   return state
