@@ -46,6 +46,7 @@ function weightPath(view: View, { path: places, keys, frame, centreOfPressure }:
   const way: number[] = []
   const ticks: Item[] = []
   let drawing = false
+  let [lastX, lastY] = [Number.NEGATIVE_INFINITY, 0]
   for (const [f, place] of places.entries()) {
     if (place === null) {
       drawing = false
@@ -55,7 +56,12 @@ function weightPath(view: View, { path: places, keys, frame, centreOfPressure }:
     way.push(drawing ? OP.line : OP.move, x, y)
     drawing = true
     const r = f === frame ? 0 : keys.has(f) ? TICK.key : TICK.between
-    if (r > 0) ticks.push(circle(x, y, r, { fill: 'weight' }))
+    // Ticks closer than they can be told apart are a blot: one of them stays.
+    const crowded = !keys.has(f) && Math.hypot(x - lastX, y - lastY) < TICK.apart
+    if (r === 0 || crowded) continue
+    ticks.push(circle(x, y, r, { fill: 'weight' }))
+    lastX = x
+    lastY = y
   }
   const items: Item[] = [path(way, { stroke: 'weight', width: MARK.thin }), ...ticks]
   if (centreOfPressure !== null) {
@@ -118,7 +124,7 @@ function pushAt(view: View, { at, force, kilograms }: DrawnPush, stature: number
   )
 }
 
-/** Radii of the ticks on the weight's path, and half the cross where the ground presses, px. */
-const TICK = { between: 1.7, key: 3.4, pressure: 4 } as const
+/** Radii of the ticks on the weight's path, their least distance, half the cross where the ground presses, px. */
+const TICK = { between: 1.3, key: 2.6, apart: 4, pressure: 4 } as const
 /** Length of the arrow over the stature: enough to be seen, longer with the push over the weight. */
 const PUSH = { least: 0.1, perWeight: 0.35, most: 0.45 } as const

@@ -76,10 +76,11 @@ export function flagWords(flag: MotionFlag, speaker: MotionSpeaker): string {
   return `${name} ${verb} ${far} under load ${spanText(flag, speaker)}: ${kilograms} on it at ${worst}.`
 }
 
-/** 'Left foot lands at 1053 with 0.4 m/s; the ground takes 120 N·s.' */
+/** 'Left foot lands at 1053 with 0.40 m/s; the ground takes 120 N·s.', or that it touches without a blow. */
 export function landingWords(landing: SaidLanding, speaker: MotionSpeaker): string {
   const { name } = nameOf(landing.id, speaker)
   const frame = speaker.firstFrame + landing.frame
+  if (landing.speed < NO_BLOW) return `${name} touches at ${frame} without a blow.`
   return `${name} lands at ${frame} with ${number(landing.speed, 2)}${SPACE}m/s; the ground takes ${number(landing.impulse, 0)}${SPACE}N·s.`
 }
 
@@ -104,6 +105,9 @@ function nameOf(id: string, { contacts }: MotionSpeaker): { name: string; verb: 
     : 'It'
   return { name, verb: toes ? 'slide' : 'slides' }
 }
+
+/** Slower than this a touch is none of a blow, m/s: it would be said as 0. */
+const NO_BLOW = 0.005
 
 const spanText = ({ from, to }: MotionFlag, { firstFrame }: MotionSpeaker): string =>
   from === to ? `at ${firstFrame + from}` : `from ${firstFrame + from} to ${firstFrame + to}`

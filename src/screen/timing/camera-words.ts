@@ -1,10 +1,13 @@
 import type { ScreenLean } from '../../draw/camera-reads'
 import { degreesText, number, SPACE } from '../../sheet/format'
 
-/** How far a lean travels on the screen, and where it doesn't read, what would make it. */
-export function cameraWords(lean: ScreenLean): string[] {
+/**
+ * How far a lean travels on the screen, and where it doesn't read, what would make it.
+ * @param from first frame of the span it is looked for in, and `to` its last, as the sheet numbers them
+ */
+export function cameraWords(lean: ScreenLean, from: number, to: number): string[] {
   if (!lean.seen) return ['Some of the lean lies behind the camera.']
-  const travel = `On the screen the lean travels ${percent(lean.travel)} of his height`
+  const travel = `From ${from} to ${to} the lean travels ${percent(lean.travel)} of his height on the screen`
   if (lean.reads) return [`${travel}: it reads.`]
   const tip = degreesText(Math.abs(lean.hipLine))
   const words = [`${travel}: too little to read.`]
