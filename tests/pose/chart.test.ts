@@ -4,7 +4,7 @@ import { channelsOf, easeForTick, ticksOf } from '../../src/pose/chart'
 
 const still = Object.fromEntries(
   CHANNELS.map((id) => [id, [{ frame: 0, value: 0, in: 1, out: 1 }]]),
-) as Record<ChannelId, readonly Key[]>
+) as unknown as Record<ChannelId, readonly Key[]>
 const key = (frame: number, value: number, ease = 1): Key => ({ frame, value, in: ease, out: ease })
 /** The pelvis goes 1 m in 10 frames and 1 m in 10 more, passing the middle key. */
 const passing = (ease: number) => ({ ...still, 'pelvis.x': [key(0, 0), key(10, 1, ease), key(20, 2)] })
