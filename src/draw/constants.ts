@@ -50,6 +50,8 @@ export const MARGIN = {
   edge: 22,
   /** Ground line to the first load label's row. */
   under: 22,
+  /** Under the ground line of the side view, which shows no loads: pads and the band of support. */
+  underSide: 24,
   /** One row of load labels: a percentage and kilograms. */
   loadRow: 38,
 } as const

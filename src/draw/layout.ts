@@ -123,27 +123,32 @@ function quarters(
       (width - columns) / (size.x + size.z),
       (height - rows) / (size.y + size.z),
       (width - free.width - 2 * MARGIN.label) / size.x,
-      (height - free.height - MARGIN.title - under) / size.y,
+      (height - free.height - MARGIN.title - MARGIN.underSide) / size.y,
     ),
   )
   const leftLeast = size.x * scale + 2 * MARGIN.label
   const rightLeast = Math.max(free.width, size.z * scale + 2 * MARGIN.edge)
   const left = Math.max(leftLeast, Math.min(width * 0.56, width - rightLeast))
   const topLeast = MARGIN.title + size.y * scale + under
-  const bottomLeast = Math.max(free.height, MARGIN.floorTitle + size.z * scale + MARGIN.floorBottom)
+  const bottomLeast = Math.max(
+    free.height - (under - MARGIN.underSide),
+    MARGIN.floorTitle + size.z * scale + MARGIN.floorBottom,
+  )
   const top = Math.max(
     topLeast,
     Math.min(topLeast + (height - rows - (size.y + size.z) * scale) / 2, height - bottomLeast),
   )
   const ground = groundLine(0, top, under, size.y * scale)
+  // The loads stand under the front view alone: the page begins higher than the floor view.
+  const page = ground + MARGIN.underSide
   return {
     scale,
     views: [
       place('front', scale, { x: 0, y: 0, width: left, height: top }, ground),
-      place('side', scale, { x: left, y: 0, width: width - left, height: top }, ground),
+      place('side', scale, { x: left, y: 0, width: width - left, height: page }, ground),
       place('floor', scale, { x: 0, y: top, width: left, height: height - top }, 0),
     ],
-    free: { x: left, y: top, width: width - left, height: height - top },
+    free: { x: left, y: page, width: width - left, height: height - page },
   }
 }
 

@@ -1,15 +1,20 @@
 import type { ViewId } from '../draw/project'
 
-/** What is being read in the fourth quarter of the drawing. */
-export const PAGES = [
-  { id: 'weigh', name: 'Weigh' },
-  { id: 'body', name: 'Body' },
-  { id: 'ground', name: 'Ground' },
-  { id: 'pose', name: 'Pose' },
-  { id: 'stances', name: 'Stances' },
-  { id: 'timing', name: 'Timing' },
-  { id: 'review', name: 'Review' },
+/** What is read in the fourth quarter of the drawing: first what is asked of a plan, then what it is made of. */
+export const PAGE_GROUPS = [
+  [
+    { id: 'weigh', name: 'Weigh' },
+    { id: 'timing', name: 'Timing' },
+    { id: 'review', name: 'Review' },
+  ],
+  [
+    { id: 'body', name: 'Body' },
+    { id: 'ground', name: 'Ground' },
+    { id: 'pose', name: 'Pose' },
+    { id: 'stances', name: 'Stances' },
+  ],
 ] as const
+export const PAGES = PAGE_GROUPS.flat()
 export type PageId = (typeof PAGES)[number]['id']
 
 /** `system` follows what the user's machine asks for. */
