@@ -20,12 +20,11 @@ describe('the page', () => {
     expect(screen.getByText(/1\.75\sm · 75\skg/)).toBeInTheDocument()
   })
 
-  test('every command of the help sheet has its words and keys', () => {
+  test('every command of the help sheet has its words and keys', async () => {
     const { shell } = testShell()
     render(App, { shell })
     shell.show({ kind: 'help' })
-    flushSync()
-    const dialog = screen.getByRole('dialog', { hidden: true })
+    const dialog = await screen.findByRole('dialog', { hidden: true })
     for (const { title } of shell.commands) expect(dialog).toHaveTextContent(title)
     expect(dialog).toHaveTextContent('Ctrl + Z')
   })
@@ -142,9 +141,8 @@ describe('files', () => {
     const { plan } = desk
     const text = writePlan(stancePlan()).replace('"gravity": 9.81', '"gravity": "much"')
     await shell.openBytes('bad.json', bytes(text))
-    flushSync()
     expect(desk.plan).toBe(plan)
-    const dialog = screen.getByRole('dialog', { hidden: true })
+    const dialog = await screen.findByRole('dialog', { hidden: true })
     expect(dialog).toHaveTextContent('bad.json can’t be opened')
     expect(dialog).toHaveTextContent('wrong-type')
     expect(dialog).toHaveTextContent('/gravity')

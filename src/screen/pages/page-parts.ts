@@ -34,6 +34,9 @@ export async function loadPage(id: PageId): Promise<PageComponent> {
 const PARTS: readonly (() => Promise<unknown>)[] = [
   () => import('../how/HowCard.svelte'),
   () => import('../how/CellHow.svelte'),
+  () => import('../sheet/SheetCard.svelte'),
+  () => import('../stage/HandleCard.svelte'),
+  () => import('../shell/Dialogs.svelte'),
   () => import('../timing/InMotion.svelte'),
   () => import('../timing/ShotStage.svelte'),
 ]
