@@ -1,5 +1,4 @@
 import { render, screen } from '@testing-library/svelte'
-import { flushSync } from 'svelte'
 import { describe, expect, test, vi } from 'vitest'
 import App from '../../src/app/App.svelte'
 import { failingStorage, memoryStorage } from '../../src/keep/fakes/storage'
