@@ -4,6 +4,7 @@ import { browserStorage } from '../keep/browser-storage'
 import { browserCopyBoard } from '../keep/clipboard'
 import { browserClock } from '../keep/clock'
 import { browserLocks } from '../keep/locks'
+import { helpCommands } from '../screen/commands/help'
 import { keyCommands } from '../screen/commands/keys'
 import { planCommands } from '../screen/commands/plans'
 import { sheetCommands } from '../screen/commands/sheet'
@@ -16,6 +17,7 @@ import { Desk } from '../screen/desk.svelte'
 import { Playback } from '../screen/playback.svelte'
 import { Keeping } from '../screen/shell/keeping.svelte'
 import { Shell } from '../screen/shell/shell.svelte'
+import { isStill } from '../screen/theme.svelte'
 import { WorkerClient } from '../worker/client'
 import { fetchDemo } from './demo'
 import { preferences } from './preferences'
@@ -54,14 +56,22 @@ export async function start(): Promise<Shell> {
       ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),
+      ...helpCommands(shell),
     ],
   })
   if (last !== null && resumed !== null) void resume(shell, last.id, resumed)
   else {
     void keeping.begin(demo, 'with a change')
     if (last !== null) sayWhyNot(shell, last.loaded)
+    else if (!desk.view.welcomed) welcome(shell)
   }
   return shell
+}
+
+/** The demo moves, and the doors stand before it. */
+function welcome({ desk, playback }: Shell): void {
+  desk.setPage('doors')
+  if (!isStill()) playback.play()
 }
 
 async function resume(

@@ -84,11 +84,15 @@ function pushAt(view: View, { at, force, kilograms }: DrawnPush, stature: number
   const [x2, y2] = project(view, addScaled(at, scale(force, 1 / Math.max(norm(force), 1e-9)), long))
   const [dx, dy] = [x2 - x1, y2 - y1]
   const length = Math.hypot(dx, dy)
+  const words = `${kilograms} from nowhere`
+  const wide = words.length * TEXT.small * PUSH.letter
+  const { area } = view
   const text = (x: number, y: number): Item => ({
     kind: 'text',
-    x,
-    y,
-    text: `${kilograms} from nowhere`,
+    // Never past the view's edge: then it stands over the arrow.
+    x: dx < 0 ? Math.max(x, area.x + wide) : Math.min(x, area.x + area.width - wide),
+    y: (dx < 0 ? x - wide < area.x : x + wide > area.x + area.width) ? Math.min(y, y1) - 2 * MARK.com : y,
+    text: words,
     size: TEXT.small,
     bold: true,
     anchor: dx < 0 ? 'end' : 'start',
@@ -126,5 +130,8 @@ function pushAt(view: View, { at, force, kilograms }: DrawnPush, stature: number
 
 /** Radii of the ticks on the weight's path, their least distance, half the cross where the ground presses, px. */
 const TICK = { between: 1.3, key: 2.6, apart: 4, pressure: 4 } as const
-/** Length of the arrow over the stature: enough to be seen, longer with the push over the weight. */
-const PUSH = { least: 0.1, perWeight: 0.35, most: 0.45 } as const
+/**
+ * Length of the arrow over the stature: enough to be seen, longer with the push over the weight; `letter` is the
+ * mean width of a bold letter over its size.
+ */
+const PUSH = { least: 0.1, perWeight: 0.35, most: 0.45, letter: 0.66 } as const

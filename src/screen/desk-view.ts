@@ -15,7 +15,8 @@ export const PAGE_GROUPS = [
   ],
 ] as const
 export const PAGES = PAGE_GROUPS.flat()
-export type PageId = (typeof PAGES)[number]['id']
+/** `doors` stands there before any page, for whoever comes for the first time. */
+export type PageId = (typeof PAGES)[number]['id'] | 'doors'
 
 /** `system` follows what the user's machine asks for. */
 export type ThemeChoice = 'system' | 'paper' | 'slate'
@@ -43,6 +44,8 @@ export interface ViewSettings {
   readonly onion: boolean
   /** How a take is played. */
   readonly playing: 'over and over' | 'back and forth' | 'once'
+  /** Whether someone has been in by one of the doors. */
+  readonly welcomed: boolean
   /** Whether shortcuts of a single sign work. */
   readonly letterKeys: boolean
   /** A take drawn behind the open one for before and after; only for this sitting. */
@@ -61,6 +64,7 @@ export const FIRST_VIEW: ViewSettings = {
   loads: 'still',
   onion: false,
   playing: 'over and over',
+  welcomed: false,
   letterKeys: true,
   compareTakeId: null,
 }
@@ -82,6 +86,7 @@ export function readView(text: string | null): ViewSettings {
     loads: choice(kept.loads, ['still', 'motion'], FIRST_VIEW.loads),
     onion: kept.onion === true,
     playing: choice(kept.playing, ['over and over', 'back and forth', 'once'], FIRST_VIEW.playing),
+    welcomed: kept.welcomed === true,
     letterKeys: kept.letterKeys !== false,
     compareTakeId: null,
   }

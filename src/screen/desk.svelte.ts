@@ -109,6 +109,7 @@ export class Desk {
     return this.#page
   }
   setPage(page: PageId): void {
+    if (this.#page === 'doors' && page !== 'doors') this.setView({ welcomed: true })
     this.#page = page
   }
 

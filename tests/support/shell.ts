@@ -4,6 +4,7 @@ import { memoryFiles } from '../../src/keep/fakes/files'
 import { memoryLocks } from '../../src/keep/fakes/locks'
 import { memoryStorage } from '../../src/keep/fakes/storage'
 import type { TextStorage } from '../../src/keep/storage'
+import { helpCommands } from '../../src/screen/commands/help'
 import { keyCommands } from '../../src/screen/commands/keys'
 import { planCommands } from '../../src/screen/commands/plans'
 import { sheetCommands } from '../../src/screen/commands/sheet'
@@ -63,6 +64,7 @@ export function testShell(
       ...sheetCommands(shell),
       ...viewCommands(),
       ...takeCommands(),
+      ...helpCommands(shell),
     ],
   })
   return { shell, desk, keeping, files, clock, frames, printed }

@@ -115,13 +115,4 @@ export const planCommands = (shell: Shell): Command[] => [
       desk.say('Left and right are swapped in every take.')
     },
   },
-  {
-    id: 'help',
-    group: 'Help',
-    title: 'What every key does',
-    hint: 'All commands with their reasons and shortcuts.',
-    keys: ['?', 'F1'],
-    when: () => true,
-    run: () => shell.show({ kind: 'help' }),
-  },
 ]

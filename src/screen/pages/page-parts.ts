@@ -1,8 +1,10 @@
 import type { Component } from 'svelte'
 import type { Desk } from '../desk.svelte'
-import type { PageId } from '../desk-view'
+import type { PageId as AnyPage } from '../desk-view'
 import WeighPage from './WeighPage.svelte'
 
+/** The pages with a word of their own. */
+export type PageId = Exclude<AnyPage, 'doors'>
 export type PageComponent = Component<{ desk: Desk }>
 
 /** The page starts with *Weigh*; the others are fetched once it stands, or when one of them is opened. */
@@ -32,6 +34,7 @@ export async function loadPage(id: PageId): Promise<PageComponent> {
 
 /** Parts of pages that come with a click: they too are fetched once the page stands. */
 const PARTS: readonly (() => Promise<unknown>)[] = [
+  () => import('../first/Doors.svelte'),
   () => import('../how/HowCard.svelte'),
   () => import('../how/CellHow.svelte'),
   () => import('../sheet/SheetCard.svelte'),

@@ -20,6 +20,7 @@ import type { Keeping } from './keeping.svelte'
 /** What lies over the drawing until it is closed. */
 export type Dialog =
   | { readonly kind: 'help' }
+  | { readonly kind: 'glossary' }
   | { readonly kind: 'details' }
   | { readonly kind: 'print' }
   | { readonly kind: 'shelf'; readonly entries: readonly ShelfEntry[] }
@@ -54,6 +55,7 @@ export class Shell {
   #dialog: Dialog | null = $state.raw(null)
   #card: CardSubject | null = $state.raw(null)
   #hint: string | null = $state.raw(null)
+  #touring = $state.raw(false)
   #printing: Paper | null = $state.raw(null)
 
   constructor(parts: ShellParts) {
@@ -97,6 +99,15 @@ export class Shell {
   show(dialog: Dialog | null): void {
     this.playback.stop()
     this.#dialog = dialog
+  }
+
+  /** Whether someone is being shown round. */
+  get touring(): boolean {
+    return this.#touring
+  }
+  tour(on: boolean): void {
+    this.playback.stop()
+    this.#touring = on
   }
 
   /** Why one would use the control under the pointer or with the focus. */
