@@ -68,10 +68,19 @@ export async function start(): Promise<Shell> {
   return shell
 }
 
-/** The demo moves, and the doors stand before it. */
+/** The demo moves, and the doors stand before it; whoever takes hold of anything finds it at rest. */
 function welcome({ desk, playback }: Shell): void {
   desk.setPage('doors')
-  if (!isStill()) playback.play()
+  if (isStill()) return
+  playback.play()
+  const first = new AbortController()
+  const rest = ({ target }: Event) => {
+    first.abort()
+    const pauses = target instanceof Element && target.closest('[data-command="play"]') !== null
+    if (!pauses) playback.stop()
+  }
+  for (const event of ['pointerdown', 'keydown'])
+    window.addEventListener(event, rest, { capture: true, signal: first.signal })
 }
 
 async function resume(

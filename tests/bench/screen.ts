@@ -8,6 +8,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import type { Browser } from 'playwright'
 import { build, preview } from 'vite'
+import { beenHere } from '../support/been-here'
 import { launch } from '../support/browser'
 import { benchDrag } from './drag'
 import { benchScreen } from './start-and-scroll'
@@ -31,6 +32,7 @@ const browser = {
   newContext: async (options) => {
     const context = await chromium.newContext(options)
     await context.addInitScript('globalThis.__name = (one) => one')
+    await beenHere(context)
     return context
   },
 } as Pick<Browser, 'newContext'> as Browser

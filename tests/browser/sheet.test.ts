@@ -1,5 +1,6 @@
 import type { Locator, Page } from 'playwright'
 import { expect, inject } from 'vitest'
+import { beenHere } from '../support/been-here'
 import { test } from '../support/page-test'
 
 async function open(page: Page): Promise<Locator> {
@@ -108,6 +109,7 @@ test('playing shows later frames, at the rate of the plan', async ({ page }) => 
 test('on a phone a tap picks a row, and a key is moved without dragging', async ({ browser }) => {
   const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }
   const context = await browser.newContext(phone)
+  await beenHere(context)
   const page = await context.newPage()
   await open(page)
   const row = rowOf(page, 1010)

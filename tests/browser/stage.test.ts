@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright'
 import type { Browser, CDPSession, Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
+import { beenHere } from '../support/been-here'
 import { test } from '../support/page-test'
 import { pastePicture } from '../support/paste-picture'
 
@@ -169,6 +170,7 @@ async function touchPage(browser: Browser): Promise<Page> {
     hasTouch: true,
     isMobile: true,
   })
+  await beenHere(context)
   return context.newPage()
 }
 

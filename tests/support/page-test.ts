@@ -1,5 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright'
 import { test as base, inject } from 'vitest'
+import { beenHere } from './been-here'
 import { launch } from './browser'
 
 /**
@@ -38,15 +39,3 @@ export const test = base
     context.on('request', (request) => requests.push(request.url()))
     return requests
   })
-
-/** As for someone who has been in by one of the doors: the page opens on *Weigh*, at rest. */
-async function beenHere(context: BrowserContext): Promise<void> {
-  await context.addInitScript(() => {
-    try {
-      if (localStorage.getItem('weighbridge/view') === null)
-        localStorage.setItem('weighbridge/view', JSON.stringify({ welcomed: true }))
-    } catch {
-      // A page that may keep nothing: it meets the doors.
-    }
-  })
-}

@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Browser, BrowserContextOptions, Page } from 'playwright'
+import { beenHere } from './been-here'
 import { launch } from './browser'
 import { buildPage, servePage, urlOf } from './built-page'
 
@@ -73,11 +74,11 @@ async function take(browser: Browser, url: string, picture: Picture): Promise<st
       reducedMotion: 'reduce',
     })
     try {
+      await beenHere(opened)
       const page = await opened.newPage()
       await page.clock.setFixedTime('2026-01-05T10:00:00Z')
       await page.goto(url)
       await page.locator('[role=grid][aria-busy=false]').waitFor()
-      await closeWhatStandsInFront(page)
       await prepare?.(page)
       await page.mouse.move(1, 1)
       await page.evaluate(() => document.fonts.ready.then(() => undefined))
@@ -94,12 +95,6 @@ async function take(browser: Browser, url: string, picture: Picture): Promise<st
     }
   }
   throw new Error('there is no scale to take it at')
-}
-
-/** A welcome, where the page has one. */
-async function closeWhatStandsInFront(page: Page): Promise<void> {
-  for (let i = 0; i < 3 && (await page.locator('dialog[open]').count()) > 0; i++)
-    await page.keyboard.press('Escape')
 }
 
 const outDir = mkdtempSync(join(tmpdir(), 'weighbridge-pictures-'))
