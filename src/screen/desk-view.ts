@@ -4,6 +4,7 @@ import type { ViewId } from '../draw/project'
 export const PAGE_GROUPS = [
   [
     { id: 'weigh', name: 'Weigh' },
+    { id: 'shift', name: 'Shift' },
     { id: 'timing', name: 'Timing' },
     { id: 'review', name: 'Review' },
   ],

@@ -19,7 +19,7 @@ export interface MotionProblem {
   /** m/s² */
   readonly gravity: number
   /** The plan's own stiffness of pads. */
-  readonly stiffness?: Stiffness
+  readonly stiffness?: Stiffness | undefined
   readonly take: Pick<Take, 'length' | 'contacts' | 'loads'>
   readonly motion: Pick<Motion, 'poseAt'>
   /** Frames a second. */

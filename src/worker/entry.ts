@@ -1,3 +1,4 @@
+import { planShiftOf } from './plan-shift'
 import type { Request } from './protocol'
 import { leastFramesOf, weighMotionOf } from './weigh-motion'
 import { weighTake } from './weigh-take'
@@ -16,6 +17,7 @@ const take = openWorkshop(
     'weigh take': weighTake,
     'weigh motion': weighMotionOf,
     'least frames': leastFramesOf,
+    'plan shift': planShiftOf,
     'try lift': async (input) => (await loadTrials()).tryLiftAt(input),
     'second opinion': async (input) => (await loadTrials()).secondOpinionsAt(input),
   },

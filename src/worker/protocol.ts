@@ -1,6 +1,7 @@
 import type { Plan } from '../document/plan'
 import type { Sheet } from '../sheet/types'
 import type { LeastFrames } from '../shift/least-frames'
+import type { Progress, ShiftAnswer, ShiftAsk } from '../shift/planner/types'
 import type { LiftTrial } from '../trial/lift'
 import type { Opinion } from '../trial/rest'
 import type { DynamicFrame } from '../weigh/dynamic'
@@ -11,6 +12,8 @@ export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
   readonly 'weigh motion': { readonly input: TakeProblem; readonly piece: MotionPiece }
   readonly 'least frames': { readonly input: SpanProblem; readonly piece: LeastPiece }
+  /** Null only stops the one before. */
+  readonly 'plan shift': { readonly input: ShiftProblem | null; readonly piece: ShiftPiece }
   readonly 'try lift': { readonly input: FrameProblem; readonly piece: LiftTrial }
   /** All opinions on the frame's loads in one piece; none where no view shows two places that bear. */
   readonly 'second opinion': { readonly input: FrameProblem; readonly piece: readonly Opinion[] }
@@ -41,6 +44,18 @@ export interface SpanProblem {
 
 /** Nothing while it is being worked out; then the answer. */
 export type LeastPiece = LeastFrames | null
+
+/** A shift that is asked for, of a plan's only take. */
+export interface ShiftProblem {
+  readonly plan: Plan
+  readonly wish: ShiftWish
+}
+
+/** A question to the planner without what the plan says anyway. */
+export type ShiftWish = Omit<ShiftAsk, 'body' | 'ground' | 'gravity' | 'stiffness' | 'fps' | 'take'>
+
+/** How far it is, and last the answer. */
+export type ShiftPiece = Progress | ShiftAnswer
 
 /** One frame of a take, weighed held still. */
 export interface FrameWeighing {

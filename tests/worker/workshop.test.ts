@@ -31,6 +31,7 @@ const workers: Workers = {
   'weigh take': weighTake,
   'weigh motion': never,
   'least frames': never,
+  'plan shift': never,
   'try lift': never,
   'second opinion': never,
 }

@@ -14,6 +14,7 @@ const LOADERS: Readonly<Record<PageId, () => Promise<{ readonly default: PageCom
   ground: () => import('./GroundPage.svelte'),
   pose: () => import('./PosePage.svelte'),
   stances: () => import('./StancesPage.svelte'),
+  shift: () => import('../shift/ShiftPage.svelte'),
   timing: () => import('../timing/TimingPage.svelte'),
   review: () => import('./ReviewPage.svelte'),
 }

@@ -6,6 +6,7 @@ import type { Rect } from '../../draw/list'
 import { withMotion } from '../../draw/motion-marks'
 import { project, type View, type ViewId } from '../../draw/project'
 import { drawStage, type Stage } from '../../draw/stage'
+import { withTarget } from '../../draw/target'
 import { keyPosesOf } from '../../plan/key-poses'
 import { contactsAt, loadsAt } from '../../pose/between'
 import type { FootWay } from '../../pose/grasp'
@@ -14,7 +15,8 @@ import { centimetres, neededText } from '../../sheet/format'
 import type { Desk } from '../desk.svelte'
 import { motionMarks, onionOf } from '../timing/marks'
 import { withAskedPelvis } from './asked'
-import { boxHoldables, type Holdable, poseHoldables } from './holdable'
+import { boxHoldables, type Holdable, poseHoldables, targetHoldable } from './holdable'
+import type { Target } from './target'
 
 /** A thing that can be taken hold of, where one view shows it. */
 export interface Grip {
@@ -25,6 +27,13 @@ export interface Grip {
   readonly y: number
   /** Whether another part of the body lies before it. */
   readonly covered: boolean
+}
+
+/** What the drawing asks whoever is at work on it. */
+interface Asks {
+  /** What becomes of the foot when its knee is moved. */
+  readonly foot: () => FootWay
+  readonly target: () => Target | null
 }
 
 /** Where the pelvis would have to be, and for which frame and mover. */
@@ -38,16 +47,16 @@ export interface Faint {
 /** The drawing of the desk's frame in the room it has, and what can be taken hold of in it. */
 export class StageDrawing {
   readonly #desk: Desk
-  readonly #foot: () => FootWay
+  readonly #asks: Asks
   #size = $state.raw({ width: 0, height: 0 })
   #narrow = $state.raw(false)
   #faint: Faint | null = $state.raw(null)
   /** The last settled bounds and layout: a drawing must not change its scale under the pointer. */
   #held: Bounds | null = null
 
-  constructor(desk: Desk, foot: () => FootWay) {
+  constructor(desk: Desk, asks: Asks) {
     this.#desk = desk
-    this.#foot = foot
+    this.#asks = asks
   }
 
   /** The room that the stage and the page beside it have together, px. */
@@ -108,7 +117,9 @@ export class StageDrawing {
     const { plan, takeId, take, frame, body, pose, page } = this.#desk
     if (page === 'ground') return boxHoldables(plan, plan.ground)
     const contacts = contactsAt(take, frame)
-    return poseHoldables({ plan, takeId, frame, body, pose, contacts, foot: this.#foot() })
+    const things = poseHoldables({ plan, takeId, frame, body, pose, contacts, foot: this.#asks.foot() })
+    const target = this.#asks.target()
+    return target ? [targetHoldable(target, plan), ...things] : things
   })
 
   readonly stage: Stage = $derived.by(() => {
@@ -134,7 +145,9 @@ export class StageDrawing {
     const stage = drawStage(input)
     const list = withAskedPelvis(stage.list, input)
     const motion = motionMarks(desk)
-    return { ...stage, list: motion ? withMotion(list, layout, body.stature, motion) : list }
+    const moved = motion ? withMotion(list, layout, body.stature, motion) : list
+    const target = this.#asks.target()
+    return { ...stage, list: target ? withTarget(moved, layout, target) : moved }
   })
 
   get #poseHandles(): NonNullable<StageInput['handles']> {

@@ -13,6 +13,7 @@ import { slideChannels } from '../../pose/sliding'
 import type { ReachedPose } from '../../pose/types'
 import { apply, fromAngles, type Mat3, transpose } from '../../space/rotation'
 import { add, sub, type Vec3 } from '../../space/vec'
+import type { Target } from './target'
 
 /** Something on the stage that can be taken hold of: a part of the body or of a block. */
 export interface Holdable {
@@ -73,6 +74,22 @@ export function poseHoldables(scene: PoseScene): Holdable[] {
     },
   }))
 }
+
+/** A place that a page asks for: moving it leaves the plan as it is. */
+export const targetHoldable = ({ name, at, move }: Target, plan: Plan): Holdable => ({
+  id: 'target',
+  name,
+  does: 'says where the limb is to go',
+  at,
+  handle: null,
+  limb: null,
+  part: null,
+  channels: [],
+  hold: () => (target) => {
+    move(target)
+    return plan
+  },
+})
 
 interface Asked {
   readonly controls: Controls

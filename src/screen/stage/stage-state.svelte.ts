@@ -5,6 +5,7 @@ import { outliving } from '../outliving.svelte'
 import { StageDrawing } from './drawing.svelte'
 import type { Holdable } from './holdable'
 import type { Still, StillTask } from './still'
+import type { Target } from './target'
 
 /**
  * What is going on on the stage besides the plan: its drawing, what is chosen, and how a knee takes its foot.
@@ -16,6 +17,7 @@ export class StageState {
   #view: ViewId = $state.raw('front')
   #foot: FootWay = $state.raw('along')
   #placing = $state.raw(false)
+  #target: (() => Target | null) | null = $state.raw(null)
   #card = $state.raw(false)
   #still: Still | null = $state.raw(null)
   #task: StillTask | null = $state.raw(null)
@@ -26,7 +28,7 @@ export class StageState {
   })
 
   constructor(desk: Desk) {
-    this.drawing = new StageDrawing(desk, () => this.foot)
+    this.drawing = new StageDrawing(desk, { foot: () => this.foot, target: () => this.target })
   }
 
   /** The thing that was chosen last and its view; its numbers can be typed. Null where none is. */
@@ -68,6 +70,15 @@ export class StageState {
 
   setCurrent(view: ViewId, id: string): void {
     this.#current = { ...this.#current, [view]: id }
+  }
+
+  /** A place that a page asks for, marked on the stage and moved like a handle; null where none does. */
+  get target(): Target | null {
+    return this.#target?.() ?? null
+  }
+  /** @param target read whenever the stage is drawn; null takes it away */
+  setTarget(target: (() => Target | null) | null): void {
+    this.#target = target
   }
 
   /** The picture under a view, or null. */

@@ -46,6 +46,7 @@ export function* check(
     body: scene.body,
     ground: scene.ground,
     gravity: scene.gravity,
+    stiffness: scene.stiffness,
     take,
     motion,
     fps: scene.fps,

@@ -94,10 +94,13 @@ const chainAsk = ({ goal, mover, foot = 'along', hitches = 1, push = 1 }: ShiftA
   push,
 })
 
-function startOf({ body, ground, gravity, fps, take, frame }: ShiftAsk): { scene: Scene; start: Still } {
+function startOf({ body, ground, gravity, stiffness, fps, take, frame }: ShiftAsk): {
+  scene: Scene
+  start: Still
+} {
   if (!(Number.isInteger(frame) && frame >= 0 && frame < take.length))
     throw new RangeError(`the take has frames 0 to ${take.length - 1}, not ${frame}`)
-  const scene = { body, ground, gravity, fps, loads: loadsAt(take, frame) }
+  const scene = { body, ground, gravity, stiffness, fps, loads: loadsAt(take, frame) }
   const { reached } = makeMotion(body, take).poseAt(frame)
   return { scene, start: { controls: reached, contacts: contactsAt(take, frame) } }
 }

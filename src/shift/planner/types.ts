@@ -1,7 +1,7 @@
 import type { BodyModel } from '../../body/model'
 import type { Controls } from '../../document/channels'
 import type { ContactPart, ContactSpan, LimbId } from '../../document/contacts'
-import type { CarriedLoad, Ground, PhaseName, Take } from '../../document/plan'
+import type { CarriedLoad, Ground, PhaseName, Stiffness, Take } from '../../document/plan'
 import type { FootWay } from '../../pose/grasp'
 import type { Vec3 } from '../../space/vec'
 
@@ -11,6 +11,8 @@ export interface ShiftAsk {
   readonly ground: Ground
   /** m/s² */
   readonly gravity: number
+  /** The plan's own stiffness of pads. */
+  readonly stiffness?: Stiffness | undefined
   /** Frames a second. */
   readonly fps: number
   /** The take that goes on from `frame`; what it holds after that frame gives way. */
@@ -126,6 +128,7 @@ export interface Scene {
   readonly body: BodyModel
   readonly ground: Ground
   readonly gravity: number
+  readonly stiffness?: Stiffness | undefined
   readonly fps: number
   readonly loads: readonly CarriedLoad[]
 }
