@@ -6,6 +6,8 @@ export const PAGE_GROUPS = [
     { id: 'weigh', name: 'Weigh' },
     { id: 'shift', name: 'Shift' },
     { id: 'timing', name: 'Timing' },
+    { id: 'reads', name: 'Reads as' },
+    { id: 'notes', name: 'Notes' },
     { id: 'review', name: 'Review' },
   ],
   [

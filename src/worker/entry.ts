@@ -1,5 +1,7 @@
 import { planShiftOf } from './plan-shift'
 import type { Request } from './protocol'
+import { doRemedyOf, readNotesOf } from './read-notes'
+import { readsAsOf } from './reads-as'
 import { leastFramesOf, weighMotionOf } from './weigh-motion'
 import { weighTake } from './weigh-take'
 import { openWorkshop } from './workshop'
@@ -17,6 +19,9 @@ const take = openWorkshop(
     'weigh take': weighTake,
     'weigh motion': weighMotionOf,
     'least frames': leastFramesOf,
+    'read notes': readNotesOf,
+    'do remedy': doRemedyOf,
+    'reads as': readsAsOf,
     'plan shift': planShiftOf,
     'try lift': async (input) => (await loadTrials()).tryLiftAt(input),
     'second opinion': async (input) => (await loadTrials()).secondOpinionsAt(input),

@@ -1,7 +1,11 @@
-import type { Plan } from '../document/plan'
+import type { Plan, Take } from '../document/plan'
+import type { FrameSpan } from '../plan/edit/retime'
+import type { Note } from '../sheet/notes/types'
 import type { Sheet } from '../sheet/types'
-import type { LeastFrames } from '../shift/least-frames'
+import type { LeastFrames, Limiting } from '../shift/least-frames'
 import type { Progress, ShiftAnswer, ShiftAsk } from '../shift/planner/types'
+import type { Reading, Timed } from '../shift/reads-as'
+import type { GravitySpan } from '../shift/reads-spans'
 import type { LiftTrial } from '../trial/lift'
 import type { Opinion } from '../trial/rest'
 import type { DynamicFrame } from '../weigh/dynamic'
@@ -12,6 +16,9 @@ export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
   readonly 'weigh motion': { readonly input: TakeProblem; readonly piece: MotionPiece }
   readonly 'least frames': { readonly input: SpanProblem; readonly piece: LeastPiece }
+  readonly 'read notes': { readonly input: NotesProblem; readonly piece: NotesPiece }
+  readonly 'do remedy': { readonly input: RemedyProblem; readonly piece: RemedyPiece }
+  readonly 'reads as': { readonly input: ReadsProblem; readonly piece: ReadsPiece }
   /** Null only stops the one before. */
   readonly 'plan shift': { readonly input: ShiftProblem | null; readonly piece: ShiftPiece }
   readonly 'try lift': { readonly input: FrameProblem; readonly piece: LiftTrial }
@@ -44,6 +51,63 @@ export interface SpanProblem {
 
 /** Nothing while it is being worked out; then the answer. */
 export type LeastPiece = LeastFrames | null
+
+/** A take to be read for its weight. */
+export interface NotesProblem {
+  /** The plan with this one take in it. */
+  readonly plan: Plan
+  /** Counts the readings, so that a remedy can say which of them it belongs to. */
+  readonly reading: number
+}
+
+/** A note on weight as plain data: `fixable` where its remedy can be done by a press. */
+export interface PlainNote extends Omit<Note, 'remedy'> {
+  readonly remedy: string
+  readonly fixable: boolean
+  /** Its place among all notes of its reading. */
+  readonly index: number
+}
+
+/** A take read for its weight; as `Notes` in the sheet's room. */
+export interface PlainNotes {
+  readonly notes: readonly PlainNote[]
+  readonly shown: readonly PlainNote[]
+  readonly aside: readonly { readonly note: PlainNote; readonly reason: string }[]
+  readonly stepped: boolean
+  /** The take in one line, and all of it as plain text. */
+  readonly line: string
+  readonly text: string
+}
+
+/** Nothing while the take is being weighed; then the notes. */
+export type NotesPiece = PlainNotes | null
+
+/** The remedy of one note of a reading to be done; by its place among all notes. */
+export interface RemedyProblem extends NotesProblem {
+  readonly index: number
+}
+
+/** Nothing while the take is being weighed; then the take with the remedy done, null where it changes nothing. */
+export type RemedyPiece = { readonly take: Take | null } | null
+
+/** A take whose timing is to be read, and a stretch of it that was chosen by hand, frames from 0. */
+export interface ReadsProblem {
+  /** The plan with this one take in it. */
+  readonly plan: Plan
+  readonly chosen: FrameSpan | null
+}
+
+/** What a span of a take reads as. */
+export interface SpanReading {
+  readonly span: Omit<GravitySpan, 'kind'> & { readonly kind: GravitySpan['kind'] | 'chosen' }
+  /** Null where no even pace will do: at which frame, and why. */
+  readonly timed: Timed | null
+  readonly reading: Reading | null
+  readonly limit: Limiting | null
+}
+
+/** Nothing while it is being worked out; then what gravity times in order, and before it the chosen stretch. */
+export type ReadsPiece = readonly SpanReading[] | null
 
 /** A shift that is asked for, of a plan's only take. */
 export interface ShiftProblem {

@@ -36,7 +36,8 @@ export function* leastFramesOf({ plan, from, to }: SpanProblem): Generator<Least
   yield step.value
 }
 
-function motionProblem(plan: Plan): { problem: MotionProblem; take: Take; motion: Motion } {
+/** A plan's only take as it is weighed in motion. */
+export function motionProblem(plan: Plan): { problem: MotionProblem; take: Take; motion: Motion } {
   const take = plan.takes[0] as Take
   const body = makeBody(plan.body)
   const motion = makeMotion(body, take)

@@ -16,6 +16,8 @@ const LOADERS: Readonly<Record<PageId, () => Promise<{ readonly default: PageCom
   stances: () => import('./StancesPage.svelte'),
   shift: () => import('../shift/ShiftPage.svelte'),
   timing: () => import('../timing/TimingPage.svelte'),
+  reads: () => import('../reads/ReadsPage.svelte'),
+  notes: () => import('../notes/NotesPage.svelte'),
   review: () => import('./ReviewPage.svelte'),
 }
 

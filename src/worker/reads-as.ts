@@ -1,0 +1,45 @@
+import type { FrameSpan } from '../plan/edit/retime'
+import { leastFramesSteps } from '../shift/least-frames'
+import { readsAs } from '../shift/reads-as'
+import { gravitySpans } from '../shift/reads-spans'
+import { type DynamicFrame, weighMotion } from '../weigh/dynamic'
+import type { ReadsPiece, ReadsProblem, SpanReading } from './protocol'
+import { motionProblem } from './weigh-motion'
+
+/** What the timing of a plan's only take reads as: a stretch chosen by hand, and every span that gravity times. */
+export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece> {
+  const { problem, take } = motionProblem(plan)
+  const frames: DynamicFrame[] = []
+  for (const frame of weighMotion(problem, { ranges: false, region: false })) {
+    frames[frame.frame] = frame
+    yield null
+  }
+  const loadAt = (limb: string, frame: number) =>
+    frames[frame]?.weighing.limbs.find(({ id }) => id === limb)?.load
+  const spans: SpanReading['span'][] = [
+    ...(chosen ? [{ ...chosen, kind: 'chosen' as const, limb: null }] : []),
+    ...gravitySpans(take, loadAt),
+  ]
+  const readings: SpanReading[] = []
+  for (const span of spans) {
+    const least = yield* leastOf(problem, span)
+    const timed = least.ok ? { seconds: (span.to - span.from) / problem.fps, least: least.seconds } : null
+    readings.push({
+      span,
+      timed,
+      reading: timed && readsAs(timed, plan.body),
+      limit: least.limit,
+    })
+  }
+  yield readings
+}
+
+function* leastOf(problem: Parameters<typeof leastFramesSteps>[0], span: FrameSpan) {
+  const steps = leastFramesSteps(problem, span)
+  let step = steps.next()
+  while (!step.done) {
+    yield null
+    step = steps.next()
+  }
+  return step.value
+}
