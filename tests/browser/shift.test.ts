@@ -17,6 +17,6 @@ test('on the demo: planned, used, played, and taken back', async ({ page, compla
   await expect.poll(row).not.toBe(before)
   await page.getByRole('button', { name: 'Pause' }).click()
   await page.getByRole('button', { name: 'Undo' }).click()
-  await page.getByText('24 fps, 142 frames').waitFor()
+  await page.getByText('24 fps, 167 frames').waitFor()
   expect(complaints).toEqual([])
 })

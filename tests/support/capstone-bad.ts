@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url'
 import type { ChannelId } from '../../src/document/channels'
 import type { Plan, Take } from '../../src/document/plan'
 import { addContact, trimContact } from '../../src/plan/edit/contacts'
-import { setControls } from '../../src/plan/edit/keys'
+import { deleteKeys, moveKeys, setControls } from '../../src/plan/edit/keys'
 import { renameTake } from '../../src/plan/edit/takes'
 import { keyedFramesOf } from '../../src/plan/key-poses'
 import { writePlan } from '../../src/plan/write'
@@ -22,11 +22,15 @@ export function capstoneBad(): Plan {
   plan = renameTake({ ...plan, title: 'Capstone, first try' }, take, 'First try')
   const frames = keyedFramesOf(plan.takes[0] as Take).map(({ frame }) => frame)
   for (const { key, set } of FAULTS) plan = setControls(plan, take, frames[key] as number, set)
+  for (const key of SETTLE) plan = deleteKeys(plan, take, frames[key] as number)
+  const last = frames[WEIGHT] as number
+  plan = moveKeys(plan, take, last, last - HURRIED)
   return slip(plan, take, (frames[SHARE] as number) + SLIPS)
 }
 
-/** The demo's key poses in their order: start, press, lean, sink, lift, travel, touch, share, hands, weight. */
-const [LEAN, SINK, LIFT, TRAVEL, TOUCH, SHARE] = [2, 3, 4, 5, 6, 7] as const
+/** The demo's key poses in their order: start, press, lean, sink, lift, travel, touch, share, hands, weight, settle. */
+const [LEAN, SINK, LIFT, TRAVEL, TOUCH, SHARE, HANDS, WEIGHT] = [2, 3, 4, 5, 6, 7, 8, 9] as const
+const SETTLE = [10, 11] as const
 
 /** What the first try has in place of the lean. */
 const FAULTS: readonly { key: number; set: Partial<Record<ChannelId, number>> }[] = [
@@ -45,6 +49,8 @@ const FAULTS: readonly { key: number; set: Partial<Record<ChannelId, number>> }[
   { key: TRAVEL, set: { 'pelvis.x': 0.14, 'pelvis.list': 0, 'chest.list': 0 } },
   { key: TOUCH, set: { 'pelvis.x': 0.08, 'pelvis.list': 0 } },
   { key: SHARE, set: { 'pelvis.x': 0.02 } },
+  { key: HANDS, set: { 'head.tilt': radians(-16) } },
+  { key: WEIGHT, set: { 'pelvis.z': 0.06, 'head.tilt': radians(-16) } },
 ]
 
 /** The right knee and its toes go 14 cm to his right while they carry him. */
@@ -58,6 +64,8 @@ function slip(plan: Plan, takeId: string, slips: number): Plan {
   }, plan)
 }
 
+/** Frames that the stone is up too early: it stops dead. */
+const HURRIED = 6
 /** Frames after the weight is shared. */
 const SLIPS = 10
 /** m */

@@ -6,6 +6,7 @@ import type { ChannelId, Controls } from '../../src/document/channels'
 import type { ContactKind, ContactPart } from '../../src/document/contacts'
 import type { Box, Phase, PhaseName, Plan, Take } from '../../src/document/plan'
 import { setControls } from '../../src/plan/edit/keys'
+import { retimeSpan } from '../../src/plan/edit/retime'
 import { newPlan } from '../../src/plan/new'
 import { writePlan } from '../../src/plan/write'
 import { contactsAt } from '../../src/pose/between'
@@ -43,12 +44,16 @@ export function capstone(): Plan {
     // What is planted at one key is where the next one starts from.
     controls = { ...controls, ...limbs(reached) }
   }
-  return plan
+  return retimeSpan(plan, take.id, { from: LEAVES, to: TOUCHES }, TRAVEL)
 }
 
 const mason = BUILDS.find((build) => build.id === 'mason')?.spec as Plan['body']
 
-const FRAMES = 142
+const FRAMES = 152
+/** The left leg's last frame down and its first one down again; its move then takes as long as his size asks. */
+const LEAVES = 33
+const TOUCHES = 70
+const TRAVEL = 52
 const KNEE_X = 0.25
 const FIST: Vec3 = [-0.15, 0.45, 0.66]
 const FOOT: Vec3 = [0.46, 0, 0.5]
@@ -217,6 +222,8 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
       'chest.list': 0,
       'chest.tilt': radians(14),
       'head.turn': 0,
+      'armL.elbow': radians(56),
+      'armR.wrist': radians(16),
       ...at('armR.hand', [-0.45, 0.72, 0.55]),
     },
   },
@@ -226,20 +233,47 @@ const KEYS: readonly { frame: number; set: Partial<Record<ChannelId, number>> }[
     set: {
       'pelvis.tilt': radians(10),
       'chest.tilt': radians(20),
+      'head.tilt': radians(-22),
+      'armL.elbow': radians(74),
+      'armL.wrist': radians(10),
+      'armR.wrist': 0,
       ...at('armL.hand', [0.3, 0.62, 0.72]),
       ...at('armR.hand', [-0.3, 0.62, 0.72]),
     },
   },
-  // He has its weight, the chest back against it.
+  // He has its weight: the chest goes back against it, a little too far, the head after it.
   {
-    frame: 128,
+    frame: 132,
     set: {
-      'pelvis.y': 0.58,
-      'pelvis.z': 0.06,
+      'pelvis.y': 0.575,
+      'pelvis.z': 0.11,
       'pelvis.tilt': radians(2),
-      'chest.tilt': radians(4),
+      'chest.tilt': radians(2.5),
+      'head.tilt': radians(-16),
+      'armL.wrist': 0,
       ...at('armL.hand', [0.3, 0.84, 0.52]),
       ...at('armR.hand', [-0.3, 0.84, 0.52]),
+    },
+  },
+  // Settle: forward again by less, and into a hold that still moves.
+  {
+    frame: 142,
+    set: {
+      'pelvis.y': 0.582,
+      'chest.tilt': radians(5),
+      'head.tilt': radians(-10),
+      ...at('armL.hand', [0.3, 0.83, 0.53]),
+      ...at('armR.hand', [-0.3, 0.83, 0.53]),
+    },
+  },
+  {
+    frame: 151,
+    set: {
+      'pelvis.y': 0.579,
+      'chest.tilt': radians(4),
+      'head.tilt': radians(-12),
+      ...at('armL.hand', [0.3, 0.834, 0.526]),
+      ...at('armR.hand', [-0.3, 0.834, 0.526]),
     },
   },
 ]
@@ -258,7 +292,7 @@ const phases: Phase[] = (
     ['touch', 70, 70],
     ['take-up', 71, 76],
     ['share', 76, 90],
-    ['settle', 128, 141],
+    ['settle', 132, 151],
   ] as const
 ).map(([name, from, to]: readonly [PhaseName, number, number]) => ({ id: name, name, from, to }))
 
