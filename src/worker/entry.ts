@@ -11,7 +11,7 @@ const { port1, port2 } = new MessageChannel()
 let resume: (() => void) | null = null
 port2.onmessage = () => resume?.()
 
-/** Trials bring matter-js: loaded with the first of them. */
+/** Trials bring matter-js: fetched once the first take is weighed, so that later nothing is asked of the network. */
 const loadTrials = () => import('./trials')
 
 const take = openWorkshop(
@@ -33,7 +33,11 @@ const take = openWorkshop(
       resume = then
       port1.postMessage(null)
     },
-    answer: (answer) => postMessage(answer),
+    answer: (answer) => {
+      postMessage(answer)
+      // What can't be fetched now is fetched with the first trial.
+      if ('done' in answer && answer.done) loadTrials().catch(() => {})
+    },
   },
 )
 

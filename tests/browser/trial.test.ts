@@ -53,21 +53,28 @@ test('Escape stops it; so does an edit, which takes the words away too', async (
   expect(await outcome(page).count()).toBe(0)
 })
 
-test('the physics engine is fetched with the first trial and not before', async ({ page, context }) => {
+test('the physics engine is no part of the start: it is fetched once, beside the page', async ({
+  page,
+  context,
+}) => {
   // What the service worker keeps for offline is no part of the start.
   await context.addInitScript(() => Reflect.deleteProperty(Navigator.prototype, 'serviceWorker'))
-  const scripts: string[] = []
+  const engines: string[] = []
   context.on('response', async (response) => {
     if (!response.url().endsWith('.js')) return
     const text = await response.text().catch(() => '')
-    if (text.includes('positionImpulse')) scripts.push(response.url())
+    if (text.includes('positionImpulse')) engines.push(response.url())
   })
   await open(page)
-  await page.waitForLoadState('networkidle')
-  expect(scripts).toEqual([])
+  await expect.poll(() => engines.length).toBe(1)
+  const named = await page
+    .locator('head [src], head [href]')
+    .evaluateAll((nodes) => nodes.map((node) => node.getAttribute('src') ?? node.getAttribute('href') ?? ''))
+  expect(named.length).toBeGreaterThan(0)
+  for (const name of named) expect(engines[0]).not.toContain(name.replace(/^\.\//, ''))
   await page.keyboard.press('l')
   await stop(page).waitFor()
-  await expect.poll(() => scripts.length).toBe(1)
+  expect(engines.length).toBe(1)
 })
 
 test('where nothing may move, the tipped pose stands still until it is put away', async ({ page }) => {

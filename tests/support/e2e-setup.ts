@@ -12,6 +12,8 @@ declare module 'vitest' {
     /** The same build served from below a folder, with a slash at the end. */
     subPathUrl: string
     browserPath: string
+    /** Where the build lies on this machine. */
+    builtFolder: string
   }
 }
 
@@ -23,6 +25,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
   project.provide('pageUrl', urlOf(servers[0]))
   project.provide('subPathUrl', urlOf(servers[1]))
   project.provide('browserPath', findBrowser())
+  project.provide('builtFolder', outDir)
   return async () => {
     await Promise.all(servers.map((server) => server.close()))
     rmSync(outDir, { recursive: true, force: true })

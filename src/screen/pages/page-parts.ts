@@ -38,6 +38,7 @@ export async function loadPage(id: PageId): Promise<PageComponent> {
 /** Parts of pages that come with a click: they too are fetched once the page stands. */
 const PARTS: readonly (() => Promise<unknown>)[] = [
   () => import('../first/Doors.svelte'),
+  () => import('../first/Tour.svelte'),
   () => import('../how/HowCard.svelte'),
   () => import('../how/CellHow.svelte'),
   () => import('../sheet/SheetCard.svelte'),
