@@ -7,7 +7,7 @@ import { makeMotion } from '../pose/between'
 import type { Sheet } from '../sheet/types'
 import { weighPose } from '../weigh/pose'
 import type { WorkerClient } from '../worker/client'
-import type { FrameWeighing } from '../worker/protocol'
+import type { FrameWeighing, PlainNotes } from '../worker/protocol'
 import { type PageId, readView, type ViewSettings, writeView } from './desk-view'
 
 /** What the desk needs from outside; the browser's own or a test's. */
@@ -46,6 +46,13 @@ export interface TakeWeighings {
   readonly fresh: boolean
 }
 
+/** A take that was read for its weight, and the plan it was read in with this take alone. */
+export interface ReadTake {
+  readonly of: Plan
+  readonly takeId: string
+  readonly notes: PlainNotes
+}
+
 /**
  * The open plan and how it is being looked at. Everything on the screen reads from here and changes the
  * plan through here: `begin`, `change` as often as needed, then `commit` or `cancel`, or `edit` for a change
@@ -61,6 +68,7 @@ export class Desk {
   #status: Status | null = $state.raw(null)
   /** What was weighed last, and of which plan. */
   #weighings: Weighed | null = $state.raw(null)
+  #read: ReadTake | null = $state.raw(null)
   /** The last whole weighing of every take, so that going from one to another shows numbers at once. */
   readonly #known = new Map<string, Weighed>()
 
@@ -203,6 +211,18 @@ export class Desk {
     if (weighings === null) return null
     return { ...weighings, fresh: weighings.fresh && samePlan(weighings.of, this.plan, this.take) }
   })
+
+  /** What was read last, of whichever take. */
+  get read(): ReadTake | null {
+    return this.#read
+  }
+  setRead(read: ReadTake | null): void {
+    this.#read = read
+  }
+  /** The notes on weight of the open take as it stands; null where it hasn’t been read so. */
+  readonly notes: PlainNotes | null = $derived.by(() =>
+    this.#read && samePlan(this.#read.of, this.plan, this.take) ? this.#read.notes : null,
+  )
 
   #settle(next: history.History<Plan>): void {
     if (next === this.#history) return

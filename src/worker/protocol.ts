@@ -2,9 +2,9 @@ import type { Plan, Take } from '../document/plan'
 import type { FrameSpan } from '../plan/edit/retime'
 import type { Note } from '../sheet/notes/types'
 import type { Sheet } from '../sheet/types'
-import type { LeastFrames, Limiting } from '../shift/least-frames'
+import type { LeastFrames } from '../shift/least-frames'
 import type { Progress, ShiftAnswer, ShiftAsk } from '../shift/planner/types'
-import type { Reading, Timed } from '../shift/reads-as'
+import type { Reading } from '../shift/reads-as'
 import type { GravitySpan } from '../shift/reads-spans'
 import type { LiftTrial } from '../trial/lift'
 import type { Opinion } from '../trial/rest'
@@ -99,11 +99,14 @@ export interface ReadsProblem {
 
 /** What a span of a take reads as. */
 export interface SpanReading {
-  readonly span: Omit<GravitySpan, 'kind'> & { readonly kind: GravitySpan['kind'] | 'chosen' }
-  /** Null where no even pace will do: at which frame, and why. */
-  readonly timed: Timed | null
+  readonly span: Omit<GravitySpan, 'kind'> & {
+    readonly kind: GravitySpan['kind'] | 'chosen'
+    /** Which of its limb's moves, or of the settles, it is, from 1. */
+    readonly turn: number
+  }
+  readonly least: LeastFrames
+  /** Null where no even pace will do. */
   readonly reading: Reading | null
-  readonly limit: Limiting | null
 }
 
 /** Nothing while it is being worked out; then what gravity times in order, and before it the chosen stretch. */

@@ -16,20 +16,18 @@ export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece
   }
   const loadAt = (limb: string, frame: number) =>
     frames[frame]?.weighing.limbs.find(({ id }) => id === limb)?.load
-  const spans: SpanReading['span'][] = [
-    ...(chosen ? [{ ...chosen, kind: 'chosen' as const, limb: null }] : []),
-    ...gravitySpans(take, loadAt),
-  ]
+  const timed = gravitySpans(take, loadAt)
+  const spans: SpanReading['span'][] = timed.map((span, i) => ({
+    ...span,
+    turn: timed.slice(0, i + 1).filter(({ limb }) => limb === span.limb).length,
+  }))
+  if (chosen) spans.unshift({ ...chosen, kind: 'chosen', limb: null, turn: 1 })
   const readings: SpanReading[] = []
   for (const span of spans) {
     const least = yield* leastOf(problem, span)
-    const timed = least.ok ? { seconds: (span.to - span.from) / problem.fps, least: least.seconds } : null
-    readings.push({
-      span,
-      timed,
-      reading: timed && readsAs(timed, plan.body),
-      limit: least.limit,
-    })
+    const seconds = (span.to - span.from) / problem.fps
+    const reading = least.ok ? readsAs({ seconds, least: least.seconds }, plan.body) : null
+    readings.push({ span, least, reading })
   }
   yield readings
 }

@@ -1,8 +1,6 @@
 import type { Plan } from '../../document/plan'
+import { replaceTake } from '../../plan/edit/takes'
 import { setAside } from '../../plan/edit/things'
-import { makeMotion } from '../../pose/between'
-import { notesOf } from '../../sheet/notes/notes'
-import { weighMotion } from '../../weigh/dynamic'
 import type { PlainNote, PlainNotes } from '../../worker/protocol'
 import { type Desk, samePlan } from '../desk.svelte'
 import { outliving } from '../outliving.svelte'
@@ -13,65 +11,85 @@ export interface Reading {
   readonly fresh: boolean
 }
 
-/** The notes on the open take, read on the calculation thread; the last ones stay until the new are in. One for each desk. */
+/**
+ * The notes on the open take, read on the calculation thread; the last ones stay until the new are in. The desk
+ * keeps them, for the sheet and for print. One for each desk.
+ */
 export class NotesState {
   readonly #desk: Desk
-  #read: { readonly of: Plan; readonly takeId: string; readonly notes: PlainNotes } | null = $state.raw(null)
   #asked: Plan | null = null
+  #readings = 0
+  /** The note whose remedy is being done. */
+  #doing: PlainNote | null = $state.raw(null)
 
   constructor(desk: Desk) {
     this.#desk = desk
   }
 
   readonly reading: Reading | null = $derived.by(() => {
-    const { plan, take, takeId } = this.#desk
-    const read = this.#read
+    const { plan, take, takeId, read } = this.#desk
     return read?.takeId === takeId ? { notes: read.notes, fresh: samePlan(read.of, plan, take) } : null
   })
 
+  get doing(): PlainNote | null {
+    return this.#doing
+  }
+
   /** Asks for the open take as it stands, unless that has been done. */
   ask(): void {
-    const { plan, take, takeId, frame, busy, tools } = this.#desk
+    const desk = this.#desk
+    const { plan, take, takeId, busy, tools } = desk
     if (busy || tools.worker === undefined) return
     if (this.#asked !== null && samePlan(this.#asked, plan, take)) return
     const of: Plan = { ...plan, takes: [take] }
     this.#asked = of
     tools.worker.request(
       'read notes',
-      { plan: of, near: frame },
+      { plan: of, reading: ++this.#readings },
       {
         pieces: (pieces) => {
           const notes = pieces.find((piece) => piece !== null)
-          if (notes && this.#asked === of) this.#read = { of, takeId, notes }
+          if (notes && this.#asked === of) desk.setRead({ of, takeId, notes })
         },
         failed: (reason) => {
           if (this.#asked !== of) return
           this.#asked = null
-          this.#desk.say(`The take can’t be read: ${reason}. The plan is kept.`, 'problem')
+          desk.say(`The take can’t be read: ${reason}. The plan is kept.`, 'problem')
         },
       },
     )
   }
 
-  /** Does a note's remedy as one step of undo. The take is weighed once more here: a remedy is made for what is. */
-  remedy({ rule, from }: PlainNote): void {
+  /** Does a note's remedy as one step of undo; a remedy is made for the take as it was read. */
+  remedy(note: PlainNote): void {
     const desk = this.#desk
-    const { plan, take, takeId, body, mover } = desk
-    const { ground, gravity, stiffness, rate } = plan
-    const motion = makeMotion(body, take)
-    const fps = rate.num / rate.den
-    const problem = { body, ground, gravity, stiffness, take, motion, fps }
-    const frames = [...weighMotion(problem, { mover })]
-    const weighed = new Map(frames.map((frame) => [frame.frame, frame]))
-    const { notes } = notesOf({ plan, take, motion, weighed: (frame) => weighed.get(frame) })
-    const note = notes.find((one) => one.rule === rule && one.from === from)
-    const fixed = note?.remedy.fix?.(plan, takeId) ?? plan
-    if (note === undefined || fixed === plan) {
-      desk.say('There is nothing left to do here; the note goes when the take is read again.', 'hint')
-      return
-    }
-    desk.edit(note.name, () => fixed)
-    desk.say(`${note.remedy.text} Done; undo brings back what was.`)
+    const { plan, take, tools } = desk
+    if (this.#doing !== null || !this.reading?.fresh) return
+    this.#doing = note
+    tools.worker?.request(
+      'do remedy',
+      { plan: { ...plan, takes: [take] }, reading: this.#readings, index: note.index },
+      {
+        pieces: (pieces) => {
+          const done = pieces.find((piece) => piece !== null)
+          if (!done) return
+          this.#doing = null
+          if (desk.take !== take || desk.busy)
+            desk.say('The take was changed meanwhile; press again once it is read.', 'hint')
+          else if (done.take === null)
+            desk.say('There is nothing that this remedy could still change; try it by hand.', 'hint')
+          else {
+            const { take: mended } = done
+            desk.edit(note.name, (now) => replaceTake(now, mended))
+            desk.say(`Done: ${note.remedy} Undo brings back what was.`)
+          }
+        },
+        failed: (reason) => {
+          this.#doing = null
+          desk.say(`The remedy can’t be done: ${reason}. The plan is kept.`, 'problem')
+        },
+      },
+    )
   }
 
   setAside({ rule, from }: PlainNote, reason: string): void {
@@ -81,8 +99,10 @@ export class NotesState {
 
   bringBack({ rule, from }: PlainNote): void {
     const { takeId, take } = this.#desk
-    const one = take.setAside.find((aside) => aside.rule === rule && aside.from === from)
-    if (one) this.#desk.edit('Bring a note back', (plan) => setAside.delete(plan, takeId, one.id))
+    const all = take.setAside.filter((aside) => aside.rule === rule && aside.from === from)
+    this.#desk.edit('Bring a note back', (plan) =>
+      all.reduce((changing, { id }) => setAside.delete(changing, takeId, id), plan),
+    )
   }
 }
 

@@ -1,20 +1,46 @@
-import { massText } from '../../sheet/format'
+import { number } from '../../sheet/format'
 
-/** Everyday masses to think with, kg: rough round figures of our own, to be felt rather than measured by. */
-const EVERYDAY: readonly (readonly [kg: number, one: string, many: string])[] = [
-  [1, 'a litre of water', 'litres of water'],
-  [10, 'a full bucket', 'full buckets'],
-  [25, 'a sack of cement', 'sacks of cement'],
-  [75, 'a grown person', 'grown people'],
-  [200, 'an upright piano', 'upright pianos'],
-  [1200, 'a small car', 'small cars'],
-  [7000, 'a loaded lorry', 'loaded lorries'],
+/**
+ * Masses to compare a load with. Ours, from memory and rough: what somebody has lifted, pushed or stood beside, so
+ * that a number of kilograms is felt. Most differ by half from one to the next.
+ */
+const EVERYDAY: readonly Everyday[] = [
+  { kilograms: 1, one: 'a bag of sugar', many: 'bags of sugar' },
+  { kilograms: 4, one: 'a cat', many: 'cats' },
+  { kilograms: 10, one: 'a full bucket of water', many: 'full buckets of water' },
+  { kilograms: 25, one: 'a sack of cement', many: 'sacks of cement' },
+  { kilograms: 75, one: 'a grown person', many: 'grown people' },
+  { kilograms: 220, one: 'an upright piano', many: 'upright pianos' },
+  { kilograms: 600, one: 'a cow', many: 'cows' },
+  { kilograms: 1200, one: 'a small car', many: 'small cars' },
+  { kilograms: 5000, one: 'an elephant', many: 'elephants' },
+  { kilograms: 12_000, one: 'a town bus', many: 'town buses' },
+  { kilograms: 40_000, one: 'a loaded lorry', many: 'loaded lorries' },
 ]
 
-/** '191 kg, about an upright piano'; the largest thing of which it is at least nine tenths of one. */
-export function massInThings(kilograms: number, bodyMass: number): string {
-  const found = EVERYDAY.findLast(([kg]) => kilograms >= 0.9 * kg)
-  if (!found) return massText(kilograms, bodyMass)
-  const count = Math.round(kilograms / found[0])
-  return `${massText(kilograms, bodyMass)}, about ${count <= 1 ? found[1] : `${count} ${found[2]}`}`
+interface Everyday {
+  readonly kilograms: number
+  readonly one: string
+  readonly many: string
 }
+
+/**
+ * A mass beside an everyday one, roughly: 187 kg → 'about 2½ grown people'; '' where there is nothing to compare.
+ * @param kilograms ≥ 0
+ */
+export function everydayText(kilograms: number): string {
+  const [smallest] = EVERYDAY
+  if (!smallest || !(kilograms >= smallest.kilograms / 2)) return ''
+  // The largest of which there is about one or more.
+  const like = EVERYDAY.findLast((one) => one.kilograms <= kilograms / ABOUT_ONE) ?? smallest
+  const count = kilograms / like.kilograms
+  const halves = Math.max(1, Math.round(count * 2))
+  if (count >= 10) return `about ${number(Math.round(count), 0)} ${like.many}`
+  if (halves === 1) return `half of ${like.one}`
+  if (halves === 2) return `about ${like.one}`
+  const [whole, half] = [Math.floor(halves / 2), halves % 2 === 1 ? '½' : '']
+  return `about ${whole}${half} ${like.many}`
+}
+
+/** From this share of a thing on it is said as one of it. */
+const ABOUT_ONE = 0.85
