@@ -46,6 +46,23 @@ export const limbOf = (part: ContactPart): LimbId =>
 
 export const sideOf = (id: ContactPart | LimbId): Side => (id.endsWith('L') ? 'L' : 'R')
 
+/** The contact of a part among some; null where it has none. */
+export function contactOfPart(
+  contacts: readonly ContactSpan[],
+  kind: 'knee' | 'foot' | 'hand',
+  side: Side,
+): ContactSpan | null {
+  const part = PARTS[kind][side]
+  for (const contact of contacts) if (contact.part === part) return contact
+  return null
+}
+
+const PARTS = {
+  knee: { L: 'kneeL', R: 'kneeR' },
+  foot: { L: 'footL', R: 'footR' },
+  hand: { L: 'handL', R: 'handR' },
+} as const
+
 /** 'kneeL' → 'knee' */
 export const partKind = (part: ContactPart): 'knee' | 'foot' | 'hand' =>
   part.slice(0, -1) as 'knee' | 'foot' | 'hand'

@@ -6,20 +6,25 @@ import { addScaled, distance, reject, scale, sub, unit, type Vec3 } from '../spa
 import type { Anchor } from './anchor'
 import { knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
 import { bendLimb, reachRange } from './limb'
-import type { Rope } from './ties'
+import type { TieLists } from './ties'
 
 /** Where an elbow hangs to, in the chest's frame for a left arm: behind, a little down and outward. */
 const ELBOW_POLE: Vec3 = [0.5, -0.2, -1]
 /** Rounds that settle a fist's lean and its elbow against each other. */
 const FIST_ROUNDS = 4
 
-/** What a planted hand asks of the pelvis. */
-export function armTies(body: BodyModel, side: Side, hand: ContactSpan | null, shoulder: Anchor): Rope[] {
-  if (hand === null) return []
+/** Adds what a planted hand asks of the pelvis. */
+export function tieArm(
+  { ropes }: TieLists,
+  body: BodyModel,
+  side: Side,
+  hand: ContactSpan,
+  shoulder: Anchor,
+): void {
   // Held upright on its pad, so that what the arm asks doesn't depend on where the pelvis was asked to be.
   const { wrist } = plantedHand(body, hand, hand.normal)
-  const range = reachRange(body.lengths.upperArm, body.lengths.forearm, 'arm')
-  return [{ name: `arm${side}`, anchor: shoulder, target: wrist, ...range }]
+  const { max, easeMax, min, easeMin } = reachRange(body.lengths.upperArm, body.lengths.forearm, 'arm')
+  ropes.push({ name: ASKED[side].name, anchor: shoulder, target: wrist, max, easeMax, min, easeMin })
 }
 
 export interface ReachedArm {
@@ -92,7 +97,7 @@ function bearingArm(
 /** The hand's place is its knuckles'; with the wrist bent, forearm and hand are one bone from elbow to knuckles. */
 function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, controls: Controls): ReachedArm {
   const { upperArm, forearm, hand } = body.lengths
-  const bend = controls[`arm${side}.wrist`]
+  const bend = controls[ASKED[side].wrist]
   const asked = handTarget(side, controls)
   const reach = reachToKnuckles(forearm, hand, bend)
   const pole = elbowPole(side, chest, sub(asked, shoulder), controls)
@@ -120,17 +125,26 @@ function freeArm(body: BodyModel, side: Side, shoulder: Vec3, chest: Mat3, contr
 export const reachToKnuckles = (forearm: number, hand: number, bend: number): number =>
   Math.sqrt(forearm ** 2 + hand ** 2 + 2 * forearm * hand * Math.cos(bend))
 
-const handTarget = (side: Side, controls: Controls): Vec3 => [
-  controls[`arm${side}.hand.x`],
-  controls[`arm${side}.hand.y`],
-  controls[`arm${side}.hand.z`],
-]
+function handTarget(side: Side, controls: Controls): Vec3 {
+  const [x, y, z] = ASKED[side].hand
+  return [controls[x], controls[y], controls[z]]
+}
+
+const asked = <S extends Side>(side: S) => ({
+  hand: [`arm${side}.hand.x`, `arm${side}.hand.y`, `arm${side}.hand.z`] as const,
+  wrist: `arm${side}.wrist` as const,
+  elbow: `arm${side}.elbow` as const,
+  name: `arm${side}` as const,
+})
+
+/** An arm's channels. Names are put together once: they are looked up in every pose. */
+const ASKED = { L: asked('L'), R: asked('R') }
 
 /** The elbow's resting direction swung about the arm's line by the elbow control, outward > 0. */
 function elbowPole(side: Side, chest: Mat3, arm: Vec3, controls: Controls): Vec3 {
   const out = side === 'L' ? 1 : -1
   const rest = apply(chest, [ELBOW_POLE[0] * out, ELBOW_POLE[1], ELBOW_POLE[2]])
-  const swing = controls[`arm${side}.elbow`] * out
+  const swing = controls[ASKED[side].elbow] * out
   if (swing === 0 || distance(arm, [0, 0, 0]) < 1e-9) return rest
   const axis = unit(arm)
   return apply(aboutAxis(axis, swing), reject(rest, axis))

@@ -3,7 +3,7 @@ import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/c
 import type { ContactSpan } from '../document/contacts'
 import type { CarriedLoad, Take } from '../document/plan'
 import { LAG_PARTS } from '../document/take'
-import { Curve, channelAt, type Knot, knotsOf } from './curve'
+import { Curve, type Knot, knotsOf } from './curve'
 import { bowed, isMannered, laggedFrame, lagPartOf } from './manner'
 import { reach, settledWith } from './reach'
 import { slidTo } from './sliding'
@@ -16,24 +16,22 @@ import type { ReachedPose } from './types'
  * and limbs keep their lengths. Frames may be fractions; nothing is shared between motions.
  */
 export function makeMotion(body: BodyModel, take: Take): Motion {
-  const asked = (frame: number) => mapChannels((id) => channelAt(take.channels[id], frame))
+  const keys = once(() => curvesFrom(take.channels))
+  const asked = (frame: number) => mapChannels((id) => keys()[id].at(frame))
+  const keyPoses = once(() => keyPoseFrames(take))
   const pose = (controls: Controls, frame: number) =>
     reach(body, controls, contactsAt(take, frame), loadsAt(take, frame))
   const poses = new Map<number, ReachedPose>()
   // Key poses don't need the curves, so a drag on one never waits for them.
-  let curves: ((frame: number) => Controls) | null = null
-  const between = (frame: number) => {
-    curves ??= curvesOf(body, take, pose)
-    return curves(frame)
-  }
+  const between = once(() => curvesOf(body, take, asked, pose))
   return {
     length: take.length,
     askedAt: asked,
     poseAt(frame) {
       const known = poses.get(frame)
       if (known) return known
-      const exact = isKeyPose(take, frame) && !isMannered(take, frame)
-      const made = pose(exact ? asked(frame) : between(frame), frame)
+      const exact = keyPoses().has(frame) && !isMannered(take, frame)
+      const made = pose(exact ? asked(frame) : between()(frame), frame)
       // Fractions are read once, for momentum; keeping them would only fill the memory.
       if (Number.isInteger(frame)) poses.set(frame, made)
       return made
@@ -61,17 +59,30 @@ export const loadsAt = (take: Take, frame: number): CarriedLoad[] =>
 type PoseOf = (controls: Controls, frame: number) => ReachedPose
 type Channels = Readonly<Record<ChannelId, readonly Key[]>>
 
-const isKeyPose = (take: Take, frame: number): boolean =>
-  CHANNELS.every((id) => take.channels[id].some((key) => key.frame === frame))
+/** The frames at which every channel has a key. */
+function keyPoseFrames({ channels }: Take): ReadonlySet<number> {
+  const counts = new Map<number, number>()
+  for (const id of CHANNELS)
+    for (const { frame } of channels[id]) counts.set(frame, (counts.get(frame) ?? 0) + 1)
+  return new Set([...counts].filter(([, count]) => count === CHANNELS.length).map(([frame]) => frame))
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
+}
 
 /** What to ask for at any frame so that the motion runs through the reached keys. */
-function curvesOf(body: BodyModel, take: Take, pose: PoseOf): (frame: number) => Controls {
-  const keyed = reachedChannels(take, (frame) =>
-    pose(
-      mapChannels((id) => channelAt(take.channels[id], frame)),
-      frame,
-    ),
-  )
+function curvesOf(
+  body: BodyModel,
+  take: Take,
+  asked: (frame: number) => Controls,
+  pose: PoseOf,
+): (frame: number) => Controls {
+  const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
   const trunk = curvesFrom(keyed)
   const pelvis = new PelvisCurves(take, knotsFrom(keyed), (frame, contactsOf) =>
     settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),

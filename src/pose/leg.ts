@@ -1,12 +1,12 @@
 import type { BodyModel, Side } from '../body/model'
-import type { Controls } from '../document/channels'
-import type { ContactSpan } from '../document/contacts'
+import type { ChannelId, Controls } from '../document/channels'
+import { type ContactSpan, contactOfPart } from '../document/contacts'
 import { frameFromYZ, fromAngles, type Mat3 } from '../space/rotation'
 import { addScaled, distance, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
 import { footLandmarks, kneeJoint, kneelingFoot, shinAhead, standingFoot, underFloor } from './foot'
 import { bendLimb, reachRange } from './limb'
-import type { Rod, Rope } from './ties'
+import type { TieLists } from './ties'
 
 /** What a leg's contacts fix before the pelvis is known. */
 export interface LegBase {
@@ -21,11 +21,30 @@ export interface LegBase {
   readonly slid: number
 }
 
-const triple = (controls: Controls, id: `leg${Side}.${'knee' | 'ankle'}`): Vec3 => [
-  controls[`${id}.x`],
-  controls[`${id}.y`],
-  controls[`${id}.z`],
-]
+const triple = (controls: Controls, [x, y, z]: Places): Vec3 => [controls[x], controls[y], controls[z]]
+
+type Places = readonly [ChannelId, ChannelId, ChannelId]
+
+/** A leg's channels. Names are put together once: they are looked up in every pose. */
+const ASKED = {
+  L: asked('L'),
+  R: asked('R'),
+}
+
+function asked(side: Side) {
+  const places = (part: 'knee' | 'ankle'): Places => [
+    `leg${side}.${part}.x`,
+    `leg${side}.${part}.y`,
+    `leg${side}.${part}.z`,
+  ]
+  return {
+    knee: places('knee'),
+    ankle: places('ankle'),
+    pitch: `leg${side}.pitch` as const,
+    turn: `leg${side}.turn` as const,
+    name: `leg${side}` as const,
+  }
+}
 
 export function legBase(
   body: BodyModel,
@@ -33,40 +52,48 @@ export function legBase(
   controls: Controls,
   contacts: readonly ContactSpan[],
 ): LegBase {
-  const knee = contacts.find((c) => c.part === `knee${side}`) ?? null
-  const foot = contacts.find((c) => c.part === `foot${side}`) ?? null
-  const pitch = controls[`leg${side}.pitch`]
-  const free = fromAngles({ turn: controls[`leg${side}.turn`], list: 0, tilt: pitch })
-  const base = { side, knee, foot, slid: 0 }
+  const knee = contactOfPart(contacts, 'knee', side)
+  const foot = contactOfPart(contacts, 'foot', side)
+  const ask = ASKED[side]
+  const pitch = controls[ask.pitch]
+  const free = () => fromAngles({ turn: controls[ask.turn], list: 0, tilt: pitch })
   if (knee === null) {
-    if (foot === null) return { ...base, kneeJoint: null, ankle: null, footRotation: free }
+    if (foot === null)
+      return { side, knee, foot, slid: 0, kneeJoint: null, ankle: null, footRotation: free() }
     const { ankle, rotation } = standingFoot(body, foot, pitch)
-    return { ...base, kneeJoint: null, ankle, footRotation: rotation }
+    return { side, knee, foot, slid: 0, kneeJoint: null, ankle, footRotation: rotation }
   }
-  const askedAnkle = triple(controls, `leg${side}.ankle`)
+  const askedAnkle = triple(controls, ask.ankle)
   const ahead = shinAhead(knee, foot?.position ?? askedAnkle)
   const joint = kneeJoint(body, side, knee, ahead)
   if (foot === null) {
     const toAnkle = unit(sub(askedAnkle, joint), [-ahead[0], -ahead[1], -ahead[2]])
     const ankle = addScaled(joint, toAnkle, body.lengths.shank)
-    return { ...base, kneeJoint: joint, ankle, footRotation: free }
+    return { side, knee, foot, slid: 0, kneeJoint: joint, ankle, footRotation: free() }
   }
   const { ankle, rotation, slid } = kneelingFoot(body, joint, foot, ahead)
-  return { ...base, kneeJoint: joint, ankle, footRotation: rotation, slid }
+  return { side, knee, foot, slid, kneeJoint: joint, ankle, footRotation: rotation }
 }
 
-/** What a leg asks of the pelvis. */
-export function legTies(body: BodyModel, base: LegBase, hip: Anchor): { rods: Rod[]; ropes: Rope[] } {
+/** Adds what a leg asks of the pelvis. */
+export function tieLeg({ rods, ropes }: TieLists, body: BodyModel, base: LegBase, hip: Anchor): void {
   const { thigh, shank } = body.lengths
-  const name = `leg${base.side}`
-  const rods: Rod[] = base.kneeJoint ? [{ name, anchor: hip, target: base.kneeJoint, length: thigh }] : []
-  if (base.ankle === null) return { rods, ropes: [] }
-  const range = reachRange(thigh, shank, 'leg')
-  const rope: Rope = { name, anchor: hip, target: base.ankle, ...range }
+  const { name } = ASKED[base.side]
+  if (base.kneeJoint) rods.push({ name, anchor: hip, target: base.kneeJoint, length: thigh })
+  if (base.ankle === null) return
+  const { max, easeMax, min, easeMin } = reachRange(thigh, shank, 'leg')
   // With the knee planted the thigh is a rod already; the leg can only fold too far.
-  return base.kneeJoint
-    ? { rods, ropes: [{ ...rope, max: Number.POSITIVE_INFINITY, easeMax: Number.POSITIVE_INFINITY }] }
-    : { rods, ropes: [rope] }
+  const rod = base.kneeJoint !== null
+  const open = Number.POSITIVE_INFINITY
+  ropes.push({
+    name,
+    anchor: hip,
+    target: base.ankle,
+    max: rod ? open : max,
+    easeMax: rod ? open : easeMax,
+    min,
+    easeMin,
+  })
 }
 
 export interface ReachedLeg {
@@ -98,8 +125,8 @@ export function reachLeg(body: BodyModel, base: LegBase, hip: Vec3, controls: Co
     ankle = addScaled(knee, unit(sub(base.ankle, base.kneeJoint)), shank)
   } else {
     const asked =
-      base.ankle ?? clearOfFloor(body, triple(controls, `leg${base.side}.ankle`), base.footRotation)
-    const pole = sub(triple(controls, `leg${base.side}.knee`), hip)
+      base.ankle ?? clearOfFloor(body, triple(controls, ASKED[base.side].ankle), base.footRotation)
+    const pole = sub(triple(controls, ASKED[base.side].knee), hip)
     const bent = bendLimb(hip, asked, thigh, shank, pole, 'leg', base.ankle !== null)
     knee = bent.middle
     ankle = bent.end

@@ -1,4 +1,4 @@
-import { addScaled, distance, reject, sub, unit, type Vec3 } from '../space/vec'
+import { addScaled, distance, norm, reject, SHORT, sub, unit, type Vec3 } from '../space/vec'
 import { EASE_FROM, FOLD_EASE, FOLDED, STRAIGHT } from './constants'
 
 /**
@@ -22,15 +22,23 @@ export function bendLimb(
 ): BentLimb {
   const range = reachRange(first, second, kind)
   const want = distance(root, asked)
-  const along = unit(sub(asked, root), [0, -1, 0])
+  const along = unit(sub(asked, root), DOWN)
   const got = exact ? Math.min(Math.max(want, range.min), range.max) : easeDistance(want, range)
   const end = exact && got === want ? asked : addScaled(root, along, got)
-  const side = unit(reject(pole, along), unit(reject([0, 0, 1], along), [1, 0, 0]))
+  const side = sideOf(pole, along)
   // Law of cosines: how far along the line the middle joint lies, and how far beside it.
   const u = (first * first - second * second + got * got) / (2 * got)
   const v = Math.sqrt(Math.max(0, first * first - u * u))
   const middle = addScaled(addScaled(root, along, u), side, v)
   return { middle, end, over: want - got, along, side }
+}
+
+const DOWN: Vec3 = [0, -1, 0]
+
+/** The pole square to the limb; where it lies along the limb, forward is. */
+function sideOf(pole: Vec3, along: Vec3): Vec3 {
+  const beside = reject(pole, along)
+  return norm(beside) < SHORT ? unit(reject([0, 0, 1], along), [1, 0, 0]) : unit(beside)
 }
 
 export interface BentLimb {
@@ -90,7 +98,7 @@ export function askedEnd(root: Vec3, end: Vec3, first: number, second: number, k
       : got < r.easeMin
         ? r.easeMin - widthMin * unsettle((r.easeMin - got) / widthMin)
         : got
-  return want === got ? end : addScaled(root, unit(sub(end, root), [0, -1, 0]), want)
+  return want === got ? end : addScaled(root, unit(sub(end, root), DOWN), want)
 }
 
 /** Nearer than this to its limit an eased end is taken as this near. */

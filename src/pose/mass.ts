@@ -1,7 +1,7 @@
-import { type BodyModel, SEGMENTS, type SegmentId, SIDES, type Side } from '../body/model'
+import { type BodyModel, SEGMENTS, type SegmentId, type Side } from '../body/model'
 import type { CarriedLoad, LoadPlace } from '../document/plan'
 import { apply, type Mat3 } from '../space/rotation'
-import { add, addScaled, lerp, scale, type Vec3, ZERO } from '../space/vec'
+import { add, lerp, type Vec3 } from '../space/vec'
 import type { ReachedArm } from './arm'
 import type { ReachedLeg } from './leg'
 import type { Joints, Placement } from './types'
@@ -25,35 +25,41 @@ export function massOf(
   place('middleTrunk', joints.waist, trunk.middleTrunk)
   place('upperTrunk', joints.breastbone, trunk.upperTrunk)
   place('head', joints.neck, trunk.head)
-  for (const s of SIDES) {
-    place(`thigh${s}`, joints[`hip${s}`], leg[s].thighRotation)
-    place(`shank${s}`, joints[`knee${s}`], leg[s].shankRotation)
-    place(`foot${s}`, joints[`ankle${s}`], leg[s].footRotation)
-    place(`upperArm${s}`, joints[`shoulder${s}`], arm[s].upperArmRotation)
-    place(`forearm${s}`, joints[`elbow${s}`], arm[s].forearmRotation)
-    place(`hand${s}`, joints[`wrist${s}`], arm[s].handRotation)
-  }
-  return {
-    segments,
-    ...centreOfMass([
-      ...SEGMENTS.map((id) => ({ mass: body.segments[id].mass, at: segments[id].com })),
-      ...loads.map((load) => ({ mass: load.mass, at: loadPlace(load, joints, segments) })),
-    ]),
-  }
+  // Names written out: names put together at every pose are looked up slowly.
+  place('thighL', joints.hipL, leg.L.thighRotation)
+  place('shankL', joints.kneeL, leg.L.shankRotation)
+  place('footL', joints.ankleL, leg.L.footRotation)
+  place('upperArmL', joints.shoulderL, arm.L.upperArmRotation)
+  place('forearmL', joints.elbowL, arm.L.forearmRotation)
+  place('handL', joints.wristL, arm.L.handRotation)
+  place('thighR', joints.hipR, leg.R.thighRotation)
+  place('shankR', joints.kneeR, leg.R.shankRotation)
+  place('footR', joints.ankleR, leg.R.footRotation)
+  place('upperArmR', joints.shoulderR, arm.R.upperArmRotation)
+  place('forearmR', joints.elbowR, arm.R.forearmRotation)
+  place('handR', joints.wristR, arm.R.handRotation)
+  const parts: Part[] = SEGMENTS.map((id) => ({ mass: body.segments[id].mass, at: segments[id].com }))
+  for (const load of loads) parts.push({ mass: load.mass, at: loadPlace(load, joints, segments) })
+  const { mass, com } = centreOfMass(parts)
+  return { segments, mass, com }
+}
+
+interface Part {
+  /** kg */
+  readonly mass: number
+  readonly at: Vec3
 }
 
 /** Total mass and centre of several masses. */
-export function centreOfMass(parts: readonly { readonly mass: number; readonly at: Vec3 }[]): {
-  mass: number
-  com: Vec3
-} {
-  let mass = 0
-  let moment: Vec3 = ZERO
+export function centreOfMass(parts: readonly Part[]): { mass: number; com: Vec3 } {
+  let [mass, x, y, z] = [0, 0, 0, 0]
   for (const part of parts) {
     mass += part.mass
-    moment = addScaled(moment, part.at, part.mass)
+    x += part.mass * part.at[0]
+    y += part.mass * part.at[1]
+    z += part.mass * part.at[2]
   }
-  return { mass, com: scale(moment, 1 / mass) }
+  return { mass, com: [x / mass, y / mass, z / mass] }
 }
 
 /** Where a carried load's centre is, world, m. */

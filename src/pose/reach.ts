@@ -1,20 +1,21 @@
 import { type BodyModel, SIDES, type Side } from '../body/model'
 import { padOutline } from '../contact/pads'
 import type { Controls } from '../document/channels'
-import { type ContactSpan, limbOf, sideOf } from '../document/contacts'
+import { type ContactSpan, contactOfPart, limbOf, sideOf } from '../document/contacts'
 import type { CarriedLoad } from '../document/plan'
 import { apply, type Mat3, multiply, toAngles } from '../space/rotation'
 import { add, distance, sub, type Vec3 } from '../space/vec'
 import { anchor, pelvisRotation } from './anchor'
-import { armTies, type ReachedArm, reachArm, reachToKnuckles } from './arm'
+import { type ReachedArm, reachArm, reachToKnuckles, tieArm } from './arm'
 import { fleshLimits } from './flesh'
-import { type LegBase, legBase, legTies, type ReachedLeg, reachLeg } from './leg'
+import { type LegBase, legBase, type ReachedLeg, reachLeg, tieLeg } from './leg'
 import { askedEnd } from './limb'
 import { reachLimits } from './limits'
 import { massOf } from './mass'
 import { askedPelvis, solvePelvis, type Ties } from './solve'
+import type { TieLists } from './ties'
 import { spine, trunkJoints } from './trunk'
-import type { JointId, Joints, PosePad, ReachedPose } from './types'
+import type { Joints, PosePad, ReachedPose } from './types'
 
 /**
  * Brings an asked pose within reach: what is planted stays exactly where its contact says, every limb
@@ -37,7 +38,7 @@ export function reach(
   const tilt = controls['pelvis.tilt']
   const place: Vec3 = [controls['pelvis.x'], controls['pelvis.y'], controls['pelvis.z']]
   const bases = both((side) => legBase(body, side, controls, contacts))
-  const hands = both((side) => contacts.find((c) => c.part === `hand${side}`) ?? null)
+  const hands = both((side) => contactOfPart(contacts, 'hand', side))
 
   const ties = tiesOf(body, local, turn, tilt, bases, hands)
   const asked = { place, list: controls['pelvis.list'] }
@@ -45,10 +46,14 @@ export function reach(
   const pelvis = pelvisRotation(turn, solution.list, tilt)
   const chest = multiply(pelvis, back.chest)
   const world = (p: Vec3) => add(solution.place, apply(pelvis, p))
-  const leg = both((side) => reachLeg(body, bases[side], world(local[`hip${side}`]), controls))
-  const arm = both((side) =>
-    reachArm(body, side, hands[side], world(local[`shoulder${side}`]), chest, controls),
-  )
+  const leg = {
+    L: reachLeg(body, bases.L, world(local.hipL), controls),
+    R: reachLeg(body, bases.R, world(local.hipR), controls),
+  }
+  const arm = {
+    L: reachArm(body, 'L', hands.L, world(local.shoulderL), chest, controls),
+    R: reachArm(body, 'R', hands.R, world(local.shoulderR), chest, controls),
+  }
   const joints = collectJoints(local, world, leg, arm)
   const rotations = {
     lowerTrunk: pelvis,
@@ -56,35 +61,54 @@ export function reach(
     upperTrunk: chest,
     head: multiply(pelvis, back.head),
   }
-  const placed = massOf(body, joints, rotations, leg, arm, loads)
-  // A motion is sampled between frames for its momentum alone: the rest is made when it is asked for.
-  const pads = once(() => padsOf(body, contacts, bases, leg, arm))
-  const reached = once(() => settledControls(body, controls, joints, pelvis, ties, leg, arm))
-  const limits = once(() => [
-    ...reachLimits(body, controls, solution, bases, leg, arm, hands),
-    ...fleshLimits(body, joints),
-  ])
-  return {
-    asked: controls,
-    joints,
-    ...placed,
-    get pads() {
-      return pads()
-    },
-    get reached() {
-      return reached()
-    },
-    get limits() {
-      return limits()
-    },
-  }
+  return new LazyPose(controls, joints, massOf(body, joints, rotations, leg, arm, loads), {
+    pads: () => padsOf(body, contacts, bases, leg, arm),
+    reached: () => settledControls(body, controls, joints, pelvis, ties, leg, arm),
+    limits: () => [
+      ...reachLimits(body, controls, solution, bases, leg, arm, hands),
+      ...fleshLimits(body, joints),
+    ],
+  })
 }
 
-function once<T extends object>(make: () => T): () => T {
-  let made: T | null = null
-  return () => {
-    made ??= make()
-    return made
+type Later = 'pads' | 'reached' | 'limits'
+
+/**
+ * A motion is sampled between frames for its momentum alone: the rest of a pose is made when it is asked for.
+ * A class, because an object with getters of its own costs the engine a shape of its own.
+ */
+class LazyPose implements ReachedPose {
+  readonly segments
+  readonly com
+  readonly mass
+  #pads: ReachedPose['pads'] | null = null
+  #reached: Controls | null = null
+  #limits: ReachedPose['limits'] | null = null
+  readonly #make: { readonly [K in Later]: () => ReachedPose[K] }
+
+  constructor(
+    readonly asked: Controls,
+    readonly joints: Joints,
+    { segments, mass, com }: ReturnType<typeof massOf>,
+    make: { readonly [K in Later]: () => ReachedPose[K] },
+  ) {
+    this.segments = segments
+    this.com = com
+    this.mass = mass
+    this.#make = make
+  }
+
+  get pads() {
+    this.#pads ??= this.#make.pads()
+    return this.#pads
+  }
+  get reached() {
+    this.#reached ??= this.#make.reached()
+    return this.#reached
+  }
+  get limits() {
+    this.#limits ??= this.#make.limits()
+    return this.#limits
   }
 }
 
@@ -97,17 +121,36 @@ function collectJoints(
   leg: Both<ReachedLeg>,
   arm: Both<ReachedArm>,
 ): Joints {
-  const joints = {} as Record<JointId, Vec3>
-  for (const id of Object.keys(local) as (keyof typeof local)[]) joints[id] = world(local[id])
-  for (const s of SIDES) {
-    for (const part of LEG_JOINTS) joints[`${part}${s}`] = leg[s][part]
-    for (const part of ARM_JOINTS) joints[`${part}${s}`] = arm[s][part]
+  // Names written out: names put together at every pose are looked up slowly.
+  const [legL, legR, armL, armR] = [leg.L, leg.R, arm.L, arm.R]
+  return {
+    midHip: world(local.midHip),
+    hipL: world(local.hipL),
+    hipR: world(local.hipR),
+    waist: world(local.waist),
+    breastbone: world(local.breastbone),
+    neck: world(local.neck),
+    crown: world(local.crown),
+    shoulderL: world(local.shoulderL),
+    shoulderR: world(local.shoulderR),
+    kneeL: legL.knee,
+    kneeR: legR.knee,
+    ankleL: legL.ankle,
+    ankleR: legR.ankle,
+    heelL: legL.heel,
+    heelR: legR.heel,
+    ballL: legL.ball,
+    ballR: legR.ball,
+    toeL: legL.toe,
+    toeR: legR.toe,
+    elbowL: armL.elbow,
+    elbowR: armR.elbow,
+    wristL: armL.wrist,
+    wristR: armR.wrist,
+    knuckleL: armL.knuckle,
+    knuckleR: armR.knuckle,
   }
-  return joints
 }
-
-const LEG_JOINTS = ['knee', 'ankle', 'heel', 'ball', 'toe'] as const
-const ARM_JOINTS = ['elbow', 'wrist', 'knuckle'] as const
 
 /** Missing a planted place by less than this over stature still counts as touching it. */
 const TOUCHES = 1e-6
@@ -167,7 +210,7 @@ export function settledWith(body: BodyModel, pose: ReachedPose, contacts: readon
   const place = pose.joints.midHip
   const pelvis = pose.segments.lowerTrunk.rotation
   const bases = both((side) => legBase(body, side, controls, contacts))
-  const hands = both((side) => contacts.find((c) => c.part === `hand${side}`) ?? null)
+  const hands = both((side) => contactOfPart(contacts, 'hand', side))
   const { turn, list, tilt } = {
     turn: controls['pelvis.turn'],
     list: Math.asin(pelvis[3]),
@@ -185,11 +228,12 @@ function tiesOf(
   bases: Both<LegBase>,
   hands: Both<ContactSpan | null>,
 ): Ties {
-  const legs = SIDES.map((side) => legTies(body, bases[side], anchor(local[`hip${side}`], turn, tilt)))
-  const arms = SIDES.flatMap((side) =>
-    armTies(body, side, hands[side], anchor(local[`shoulder${side}`], turn, tilt)),
-  )
-  return { rods: legs.flatMap((leg) => leg.rods), ropes: [...legs.flatMap((leg) => leg.ropes), ...arms] }
+  const ties: TieLists = { rods: [], ropes: [] }
+  tieLeg(ties, body, bases.L, anchor(local.hipL, turn, tilt))
+  tieLeg(ties, body, bases.R, anchor(local.hipR, turn, tilt))
+  if (hands.L) tieArm(ties, body, 'L', hands.L, anchor(local.shoulderL, turn, tilt))
+  if (hands.R) tieArm(ties, body, 'R', hands.R, anchor(local.shoulderR, turn, tilt))
+  return ties
 }
 
 function askedTrunk(body: BodyModel, place: Vec3, list: number, ties: Ties) {

@@ -11,7 +11,7 @@ export const N = 4
  * columns there are. Rows that depend on each other count once.
  */
 export function nullspace(rows: Float64Array, count: number, basis: Float64Array): number {
-  a.set(rows.subarray(0, count * N))
+  for (let i = 0; i < count * N; i++) a[i] = rows[i] as number
   let rank = 0
   for (let r = 0; r < count; r++) {
     const at = r * N
@@ -24,21 +24,20 @@ export function nullspace(rows: Float64Array, count: number, basis: Float64Array
     }
     if (size <= 1e-18 * whole || whole === 0) continue
     // The reflection that turns the rest of this row into a multiple of the axis `rank`.
-    const v = reflectors.subarray(rank * N, rank * N + N)
-    for (let j = 0; j < N; j++) v[j] = j < rank ? 0 : (a[at + j] as number)
-    const head = v[rank] as number
-    v[rank] = head + (head < 0 ? -1 : 1) * Math.sqrt(size)
+    const v = rank * N
+    for (let j = 0; j < N; j++) reflectors[v + j] = j < rank ? 0 : (a[at + j] as number)
+    const head = reflectors[v + rank] as number
+    reflectors[v + rank] = head + (head < 0 ? -1 : 1) * Math.sqrt(size)
     let square = 0
-    for (let j = rank; j < N; j++) square += (v[j] as number) ** 2
+    for (let j = rank; j < N; j++) square += (reflectors[v + j] as number) ** 2
     scales[rank] = 2 / square
-    for (let s = r; s < count; s++) reflect(a, s * N, v, scales[rank] as number)
+    for (let s = r; s < count; s++) reflect(a, s * N, rank)
     rank++
   }
   const columns = N - rank
   for (let c = 0; c < columns; c++) {
     for (let j = 0; j < N; j++) column[j] = j === rank + c ? 1 : 0
-    for (let k = rank - 1; k >= 0; k--)
-      reflect(column, 0, reflectors.subarray(k * N, k * N + N), scales[k] as number)
+    for (let k = rank - 1; k >= 0; k--) reflect(column, 0, k)
     for (let j = 0; j < N; j++) basis[j * N + c] = column[j] as number
   }
   return columns
@@ -97,12 +96,13 @@ const reflectors = new Float64Array(N * N)
 const scales = new Float64Array(N)
 const column = new Float64Array(N)
 
-/** x − s (v·x) v for the N numbers of `x` from `at` on. */
-function reflect(x: Float64Array, at: number, v: Float64Array, s: number): void {
+/** x − s (v·x) v for the N numbers of `x` from `at` on, by the reflector number `r`. */
+function reflect(x: Float64Array, at: number, r: number): void {
+  const v = r * N
   let k = 0
-  for (let j = 0; j < N; j++) k += (x[at + j] as number) * (v[j] as number)
-  k *= s
-  for (let j = 0; j < N; j++) x[at + j] = (x[at + j] as number) - k * (v[j] as number)
+  for (let j = 0; j < N; j++) k += (x[at + j] as number) * (reflectors[v + j] as number)
+  k *= scales[r] as number
+  for (let j = 0; j < N; j++) x[at + j] = (x[at + j] as number) - k * (reflectors[v + j] as number)
 }
 
 function rowDot(rows: Float64Array, i: number, j: number): number {

@@ -104,8 +104,11 @@ const tie = new HalfSquare()
 const ease = new Easing()
 
 /** A step in units. */
-const size = (v: Float64Array) =>
-  Math.hypot(...[0, 1, 2, 3].map((i) => (v[i] as number) / (unit[i] as number)))
+function size(v: Float64Array): number {
+  let square = 0
+  for (let i = 0; i < N; i++) square += ((v[i] as number) / (unit[i] as number)) ** 2
+  return Math.sqrt(square)
+}
 
 /** Halves the step until the objective falls; leaves the new state in q and returns its value. */
 function search(problem: PelvisProblem, value: number): number {
@@ -134,7 +137,8 @@ function retract(rods: readonly Rod[], state: Float64Array): boolean {
   let worst = Number.POSITIVE_INFINITY
   for (let step = 0; step < RETRACT_STEPS; step++) {
     worst = 0
-    for (const [r, rod] of rods.entries()) {
+    for (let r = 0; r < rods.length; r++) {
+      const rod = rods[r] as Rod
       const square = rod.length * rod.length
       tie.at(rod.anchor, rod.target, state)
       const miss = (tie.squared - square) / (2 * square)
@@ -183,8 +187,10 @@ function tangentStep({ asked, ropes, rods }: PelvisProblem): boolean {
   const columns = nullspace(rows, rods.length, basis)
   if (columns === 0 || !solveGram(rows, multipliers, rods.length)) return false
   // The surface curves: its own second slopes count with the rods' multipliers.
-  for (const [r, rod] of rods.entries())
-    tie.at(rod.anchor, rod.target, q).addTo(hessian, unit, multipliers[r] as number, 0)
+  for (let r = 0; r < rods.length; r++) {
+    const { anchor, target } = rods[r] as Rod
+    tie.at(anchor, target, q).addTo(hessian, unit, multipliers[r] as number, 0)
+  }
   reduce(columns)
   return dampedStep(columns)
 }
@@ -202,7 +208,8 @@ function addFloor(): void {
 
 /** The rods' slopes at q, and their pull against the gradient's part along them. */
 function surface(rods: readonly Rod[]): void {
-  for (const [r, rod] of rods.entries()) {
+  for (let r = 0; r < rods.length; r++) {
+    const rod = rods[r] as Rod
     tie.at(rod.anchor, rod.target, q)
     let product = 0
     for (let i = 0; i < N; i++) {
@@ -289,13 +296,13 @@ export function askedPelvis(
   return [[asked(0), asked(1), asked(2)], asked(3)]
 }
 
+const endOf = (slope: number) => (slope > 0 ? ('straight' as const) : ('folded' as const))
+
 function pulls({ ropes, stature }: PelvisProblem): PelvisSolution['pulls'] {
-  return ropes
-    .map((rope) => {
-      const { slope } = ease.at(rope, Math.sqrt(tie.at(rope.anchor, rope.target, q).squared))
-      const end = slope >= 0 ? ('straight' as const) : ('folded' as const)
-      return { name: rope.name, pull: Math.abs(slope) * stature, end }
-    })
-    .filter(({ pull }) => pull > 0)
-    .sort((a, b) => b.pull - a.pull)
+  const found = []
+  for (const rope of ropes) {
+    const { slope } = ease.at(rope, Math.sqrt(tie.at(rope.anchor, rope.target, q).squared))
+    if (slope !== 0) found.push({ name: rope.name, pull: Math.abs(slope) * stature, end: endOf(slope) })
+  }
+  return found.sort((a, b) => b.pull - a.pull)
 }

@@ -23,6 +23,12 @@ export interface Rope {
   readonly easeMin: number
 }
 
+/** Ties being gathered. */
+export interface TieLists {
+  readonly rods: Rod[]
+  readonly ropes: Rope[]
+}
+
 /**
  * Half the squared distance of an anchor from its target as a function of the pelvis (x, y, z in m, list
  * in rad): its slopes, and the two entries of its second slopes that aren't 0 or 1.
@@ -44,8 +50,9 @@ export class HalfSquare {
     let along = 0
     let bend = 0
     for (let i = 0; i < 3; i++) {
-      const [k0, k1, k2] = [c0[i] as number, c1[i] as number, c2[i] as number]
-      const e = (q[i] as number) + k0 + c * k1 + s * k2 - (target[i] as number)
+      const k1 = c1[i] as number
+      const k2 = c2[i] as number
+      const e = (q[i] as number) + (c0[i] as number) + c * k1 + s * k2 - (target[i] as number)
       const d = c * k2 - s * k1
       this.slope[i] = e
       this.mixed[i] = d

@@ -1,5 +1,6 @@
 import { aboutAxis, apply, multiply } from '../space/rotation'
 import { add, sub, type Vec3 } from '../space/vec'
+import { changedPose } from './changed'
 import type { JointId, Placement, ReachedPose } from './types'
 
 /**
@@ -17,12 +18,11 @@ export function turnPose(pose: ReachedPose, point: Vec3, axis: Vec3, angle: numb
     origin: moved(origin),
     com: moved(com),
   })
-  return {
-    ...pose,
+  return changedPose(pose, {
     joints: mapValues(pose.joints, moved) as Record<JointId, Vec3>,
     segments: mapValues(pose.segments, placed),
     com: moved(pose.com),
-  }
+  })
 }
 
 const mapValues = <K extends string, A, B>(

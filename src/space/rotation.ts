@@ -1,4 +1,4 @@
-import { cross, dot, reject, unit, type Vec3 } from './vec'
+import { dot, norm, SHORT, UP, unit, type Vec3 } from './vec'
 
 /**
  * Rotations as 3 × 3 matrices, row by row, that take local vectors to world vectors (v_world = R v_local).
@@ -50,18 +50,18 @@ export const apply = (r: Mat3, v: Vec3): Vec3 => [
   r[6] * v[0] + r[7] * v[1] + r[8] * v[2],
 ]
 
-/** The product a·b: first b, then a. */
-export function multiply(a: Mat3, b: Mat3): Mat3 {
-  const out: number[] = []
-  for (let i = 0; i < 9; i += 3)
-    for (let j = 0; j < 3; j++)
-      out.push(
-        (a[i] as number) * (b[j] as number) +
-          (a[i + 1] as number) * (b[j + 3] as number) +
-          (a[i + 2] as number) * (b[j + 6] as number),
-      )
-  return out as unknown as Mat3
-}
+/** The product a·b: first b, then a. Written out: poses are made of these. */
+export const multiply = (a: Mat3, b: Mat3): Mat3 => [
+  a[0] * b[0] + a[1] * b[3] + a[2] * b[6],
+  a[0] * b[1] + a[1] * b[4] + a[2] * b[7],
+  a[0] * b[2] + a[1] * b[5] + a[2] * b[8],
+  a[3] * b[0] + a[4] * b[3] + a[5] * b[6],
+  a[3] * b[1] + a[4] * b[4] + a[5] * b[7],
+  a[3] * b[2] + a[4] * b[5] + a[5] * b[8],
+  a[6] * b[0] + a[7] * b[3] + a[8] * b[6],
+  a[6] * b[1] + a[7] * b[4] + a[8] * b[7],
+  a[6] * b[2] + a[7] * b[5] + a[8] * b[8],
+]
 
 export const transpose = (r: Mat3): Mat3 => [r[0], r[3], r[6], r[1], r[4], r[7], r[2], r[5], r[8]]
 
@@ -87,7 +87,7 @@ export function aboutAxis(axis: Vec3, angle: number): Mat3 {
 /** The angle, 0 … π, and the unit axis of a rotation. */
 export function toAxisAngle(r: Mat3): { axis: Vec3; angle: number } {
   const w: Vec3 = [r[7] - r[5], r[2] - r[6], r[3] - r[1]]
-  const sine = Math.hypot(...w) / 2
+  const sine = norm(w) / 2
   const cosine = (r[0] + r[4] + r[8] - 1) / 2
   const angle = Math.atan2(sine, cosine)
   if (sine > 1e-9) return { axis: unit(w), angle }
@@ -110,11 +110,22 @@ export function fraction(r: Mat3, t: number): Mat3 {
 
 /** The frame whose +Y is `y` and whose +Z lies as near to `z` as that allows. */
 export function frameFromYZ(y: Vec3, z: Vec3): Mat3 {
-  const v = unit(y)
-  const spare: Vec3 = Math.abs(v[2]) < 0.9 ? [0, 0, 1] : [0, -1, 0]
-  const w = unit(reject(z, v), unit(reject(spare, v)))
-  const u = cross(v, w)
-  return [u[0], v[0], w[0], u[1], v[1], w[1], u[2], v[2], w[2]]
+  const long = norm(y)
+  if (long < SHORT) return squareTo(UP, z)
+  return squareTo([y[0] / long, y[1] / long, y[2] / long], z)
+}
+
+/** In plain numbers: poses are made of these, and short-lived vectors cost more than the sums. */
+function squareTo(v: Vec3, z: Vec3): Mat3 {
+  const [vx, vy, vz] = v
+  const k = z[0] * vx + z[1] * vy + z[2] * vz
+  const x = z[0] - k * vx
+  const y = z[1] - k * vy
+  const w = z[2] - k * vz
+  const n = Math.sqrt(x * x + y * y + w * w)
+  if (n < SHORT) return squareTo(v, Math.abs(vz) < 0.9 ? [0, 0, 1] : [0, -1, 0])
+  const [wx, wy, wz] = [x / n, y / n, w / n]
+  return [vy * wz - vz * wy, vx, wx, vz * wx - vx * wz, vy, wy, vx * wy - vy * wx, vz, wz]
 }
 
 /** The mirror image of a rotation in the midplane x = 0: turn and list change sign. */

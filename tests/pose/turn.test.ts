@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { BUILDS } from '../../src/body/builds'
 import { makeBody, SEGMENTS } from '../../src/body/model'
+import { changedPose } from '../../src/pose/changed'
 import { reach } from '../../src/pose/reach'
 import { makeStance } from '../../src/pose/stances'
 import { turnPose } from '../../src/pose/turn'
@@ -28,12 +29,12 @@ test('a turned pose keeps its shape, and what lies on the axis stays', () => {
     const far = sub(add(origin, apply(rotation, body.segments[id].com)), com)
     expect(Math.hypot(...far)).toBeLessThan(1e-12)
   }
-  const still = turnPose({ ...pose, com: add(point, axis) }, point, axis, 0.4)
+  const still = turnPose(changedPose(pose, { com: add(point, axis) }), point, axis, 0.4)
   expect(distance(still.com, add(point, axis))).toBeLessThan(1e-12)
 })
 
 test('a turn is right-handed and leaves pads and controls alone', () => {
-  const turned = turnPose({ ...pose, com: [0, 1, 0] }, [0, 0, 0], [0, 0, -1], 0.1)
+  const turned = turnPose(changedPose(pose, { com: [0, 1, 0] }), [0, 0, 0], [0, 0, -1], 0.1)
   // About −Z the top goes to +X, his left.
   expect(turned.com).toEqual([expect.closeTo(Math.sin(0.1), 12), expect.closeTo(Math.cos(0.1), 12), 0])
   expect(turned.pads).toBe(pose.pads)

@@ -4,6 +4,7 @@ import { FLAT } from '../../src/contact/ground'
 import type { ContactSpan } from '../../src/document/contacts'
 import type { Take } from '../../src/document/plan'
 import { makeMotion } from '../../src/pose/between'
+import { changedPose } from '../../src/pose/changed'
 import { STANCES, type StanceId } from '../../src/pose/stances'
 import { aboutAxis } from '../../src/space/rotation'
 import { norm, sub, type Vec3 } from '../../src/space/vec'
@@ -255,7 +256,7 @@ describe('take-up', () => {
     const problem = stirred(model, 20, () => ({}), { contacts })
     const poseAt = (frame: number) => {
       const pose = problem.motion.poseAt(frame)
-      return frame < 4 ? { ...pose, pads: pose.pads.filter(({ id }) => id !== 'handL') } : pose
+      return frame < 4 ? changedPose(pose, { pads: pose.pads.filter(({ id }) => id !== 'handL') }) : pose
     }
     const left = weighed({ ...problem, motion: { poseAt } }).map(
       ({ weighing }) => weighing.limbs.find(({ id }) => id === 'armL')?.share ?? 0,
@@ -345,7 +346,7 @@ describe('a sliding contact', () => {
             }
           : pad,
       )
-      return { ...pose, pads }
+      return changedPose(pose, { pads })
     }
     const { weighing } = at(weighed({ ...problem, motion: { poseAt } }), 5)
     const limb = weighing.limbs.find(({ id }) => id === 'legL')

@@ -4,6 +4,7 @@ import { FLAT } from '../../src/contact/ground'
 import type { Controls } from '../../src/document/channels'
 import type { ContactSpan } from '../../src/document/contacts'
 import type { CarriedLoad } from '../../src/document/plan'
+import { changedPose } from '../../src/pose/changed'
 import { reach } from '../../src/pose/reach'
 import { makeStance, type StanceId } from '../../src/pose/stances'
 import type { ReachedPose } from '../../src/pose/types'
@@ -70,8 +71,7 @@ function stir(
   const each = <T, U>(record: Readonly<Record<string, T>>, f: (value: T) => U) =>
     Object.fromEntries(Object.entries(record).map(([id, value]) => [id, f(value)]))
   const slid = (v: Vec3) => (pads ? add(v, shift) : v)
-  return {
-    ...pose,
+  return changedPose(pose, {
     com: move(com),
     joints: each(pose.joints, move) as unknown as ReachedPose['joints'],
     segments: each(pose.segments, (s) => ({
@@ -83,5 +83,5 @@ function stir(
       pads === null
         ? []
         : pose.pads.map((pad) => ({ ...pad, centre: slid(pad.centre), vertices: pad.vertices.map(slid) })),
-  }
+  })
 }
