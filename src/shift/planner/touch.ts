@@ -4,6 +4,7 @@ import { sideOf } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
 import { addScaled, distance, sub } from '../../space/vec'
+import type { Balanced } from './balance'
 import { GATE } from './constants'
 import { firstHeld, hiked, hold, type Job, plumbOfStill, spanOf, staying, swingEase, unlisted } from './job'
 import { type KeyPose, keyPose } from './key-pose'
@@ -14,21 +15,61 @@ import type { Spot, Still } from './types'
 
 /** The mover down where it should be, with the weight still on the others. */
 export function* touching(job: Job, over: KeyPose): Generator<null, Solved<KeyPose>> {
-  const { scene, transfer } = job
+  const { transfer } = job
   // What only leaves touches nothing: the pose goes on from over.
   if (transfer.plant.length === 0 && transfer.reach === null) return solved(over)
   const contacts = [...staying(job), ...transfer.plant.map(spanOf)]
   const base = { controls: hiked(job, unlisted(job, over.still.controls), 0.3), contacts }
   if (transfer.limb.startsWith('arm')) return yield* handDown(job, base, over)
-  const pose = poseOf(scene, base)
-  const held = yield* firstHeld(KNEE_OUT, (out) => {
-    const knee = kneeAhead(job, pose, sideOf(transfer.limb), out)
+  const held = yield* kneelsDown(job) ? kneeDown(job, base, over) : footDown(job, base, over)
+  return held.ok ? solved(keyPose('touch', 'touch', held.value)) : held
+}
+
+const kneelsDown = ({ transfer }: Job) => transfer.plant.some(({ kind }) => kind === 'kneecap')
+
+function* footDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved<Balanced>> {
+  const pose = poseOf(job.scene, base)
+  return yield* firstHeld(KNEE_OUT, (out) => {
+    const knee = kneeAhead(job, pose, sideOf(job.transfer.limb), out)
     const still = { ...base, controls: { ...base.controls, ...knee } }
     // What the weight has come to stays while the limb is in the air.
     return hold(job, still, plumbOf(over.pose), swingEase(job.way))
   })
-  return held.ok ? solved(keyPose('touch', 'touch', held.value)) : held
 }
+
+/**
+ * With both knees down the pelvis hangs on the two thighs: the wider they stand, the further it drops and lists
+ * and the less of the weight goes with it. Sitting back, with the free hip turned forward, makes room for it.
+ */
+function* kneeDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved<Balanced>> {
+  const { scene, transfer } = job
+  const { thigh } = scene.body.lengths
+  const ahead = aheadOf(over.pose)
+  const forward = -outward(sideOf(transfer.limb))
+  return yield* firstHeld(WIDER, ({ sit, turn }) => {
+    const c = base.controls
+    const back = -thigh * Math.sin(sit)
+    const controls: Controls = {
+      ...c,
+      'pelvis.x': c['pelvis.x'] + ahead[0] * back,
+      'pelvis.z': c['pelvis.z'] + ahead[2] * back,
+      'pelvis.y': c['pelvis.y'] - thigh * (1 - Math.cos(sit)),
+      'pelvis.turn': c['pelvis.turn'] + forward * turn,
+      // The chest keeps half of its facing.
+      'chest.turn': c['chest.turn'] - (forward * turn) / 2,
+    }
+    const still = { ...base, controls }
+    const from = sit === 0 ? plumbOf(over.pose) : plumbOfStill(scene, still)
+    return hold(job, still, from, swingEase(job.way))
+  })
+}
+/** How far he sits back, as an angle of the thighs, and turns the free hip forward, rad; the least first. */
+const WIDER: readonly { readonly sit: number; readonly turn: number }[] = [
+  { sit: 0, turn: 0 },
+  { sit: 0.3, turn: 0.2 },
+  { sit: 0.55, turn: 0.35 },
+  { sit: 0.85, turn: 0.4 },
+]
 
 /** A knee over a planted foot points where the pelvis does, a little outward: by `out`, over H. */
 function kneeAhead({ scene }: Job, pose: ReachedPose, side: Side, out: number): Partial<Controls> {
