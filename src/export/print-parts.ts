@@ -2,6 +2,7 @@ import type { Column } from '../sheet/column'
 import type { ColumnOptions } from '../sheet/columns'
 import type { SheetRow } from '../sheet/types'
 import { element } from './markup'
+import type { PrintedNotes } from './print-notes'
 
 export interface PrintOptions extends ColumnOptions {
   /** The columns that are shown, in order. */
@@ -9,6 +10,8 @@ export interface PrintOptions extends ColumnOptions {
   readonly paper: 'A4' | 'Letter'
   /** The key poses alone, without the full sheet behind them. */
   readonly keysOnly?: boolean
+  /** The notes on weight, where the take was read as it stands. */
+  readonly notes?: PrintedNotes
   /** The picture of a key pose: an `svg` element without style attributes, trusted as it is. */
   readonly pictureOf: (frame: number) => string | undefined
 }

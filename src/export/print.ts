@@ -4,13 +4,14 @@ import type { Sheet } from '../sheet/types'
 import { element, escaped } from './markup'
 import { frameTable } from './print-frames'
 import { keyTable } from './print-keys'
+import { notesPart } from './print-notes'
 import type { PrintOptions } from './print-parts'
 
 export type { PrintOptions } from './print-parts'
 
 /**
  * A sheet to print, as markup for a hidden part of the page: first the key poses with their pictures, behind
- * them the full sheet, a row a frame. It has classes only, so that it needs nothing the content security policy
+ * them the notes on weight and the full sheet, a row a frame. It has classes only, so that it needs nothing the content security policy
  * forbids; `print.css` shows it, and nothing else of the page, when the page is printed.
  *
  * Put it into an element that is a child of the body. It is well-formed XML as well as HTML.
@@ -19,6 +20,7 @@ export function printMarkup(sheet: Sheet, options: PrintOptions): string {
   const paper = options.paper === 'A4' ? 'print-a4' : 'print-letter'
   const parts = [
     element('div', { class: 'print-part' }, headMarkup(sheet, options) + keyTable(sheet, options)),
+    ...(options.notes ? [notesPart(options.notes)] : []),
     ...(options.keysOnly
       ? []
       : [element('div', { class: 'print-part' }, frameTable(sheet, options.columns))]),

@@ -121,14 +121,17 @@ describe('beats tapped on footage', () => {
   })
 })
 
-it('a plan retimed to read as s is read back as s within its range, on 200 random plans', {
-  timeout: 240_000,
+/** A few here; READS_PLANS=200 runs the long form, which found none outside its range. */
+const PLANS = Number(process.env.READS_PLANS ?? 20)
+
+it(`a plan retimed to read as s is read back as s within its range, on ${PLANS} random plans`, {
+  timeout: 1_200_000,
 }, () => {
   const next = random(7)
   let read = 0
   let drawn = 0
-  while (read < 200) {
-    expect(drawn++).toBeLessThan(400)
+  while (read < PLANS) {
+    expect(drawn++).toBeLessThan(2 * PLANS)
     const plan = randomPlan(next)
     const before = readingOf(plan)
     if (before === null || !Number.isFinite(before.pace)) continue

@@ -13,3 +13,14 @@ export interface NumberedNote {
   readonly note: PlainNote
   readonly number: number
 }
+
+/** What stands in the sheet’s margin, by frame from 0: 'note 1: slides under load'. */
+export function marginOf(notes: PlainNotes | null): ReadonlyMap<number, string> {
+  const margin = new Map<number, string>()
+  for (const { note, number } of notes ? numbered(notes) : []) {
+    const before = margin.get(note.from)
+    const own = `note ${number}: ${note.name.toLowerCase()}`
+    margin.set(note.from, before === undefined ? own : `${before} · ${own}`)
+  }
+  return margin
+}
