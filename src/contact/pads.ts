@@ -11,7 +11,7 @@ import {
 } from '../body/constants'
 import type { BodyModel, Side } from '../body/model'
 import type { ContactKind } from '../document/contacts'
-import { add, cross, reject, scale, UP, unit, type Vec3 } from '../space/vec'
+import { cross, reject, UP, unit, type Vec3 } from '../space/vec'
 
 /**
  * The outline of a pad on its surface: eight corners in order, world, m.
@@ -28,7 +28,14 @@ export function padOutline(
 ): Vec3[] {
   const { ahead, left } = along(normal, heading)
   const { halfLength, halfBreadth, outline } = padSize(body, kind, side)
-  return outline.map(([u, v]) => add(centre, add(scale(left, u * halfBreadth), scale(ahead, v * halfLength))))
+  return outline.map(([u, v]): Vec3 => {
+    const [l, a] = [u * halfBreadth, v * halfLength]
+    return [
+      centre[0] + l * left[0] + a * ahead[0],
+      centre[1] + l * left[1] + a * ahead[1],
+      centre[2] + l * left[2] + a * ahead[2],
+    ]
+  })
 }
 
 /**
@@ -37,11 +44,14 @@ export function padOutline(
  * outward normal, to the body's left > 0.
  */
 export function along(normal: Vec3, heading: number): { ahead: Vec3; left: Vec3 } {
-  const zero = Math.abs(normal[1]) > 0.9 ? unit(reject([0, 0, 1], normal)) : unit(reject(UP, normal))
+  const zero = unit(reject(Math.abs(normal[1]) > 0.9 ? FORWARD : UP, normal))
   const left = cross(normal, zero)
-  const ahead = add(scale(zero, Math.cos(heading)), scale(left, Math.sin(heading)))
+  const [c, s] = [Math.cos(heading), Math.sin(heading)]
+  const ahead: Vec3 = [c * zero[0] + s * left[0], c * zero[1] + s * left[1], c * zero[2] + s * left[2]]
   return { ahead, left: cross(normal, ahead) }
 }
+
+const FORWARD: Vec3 = [0, 0, 1]
 
 /** The heading on a surface that points nearest to a world direction. */
 export function headingOf(normal: Vec3, direction: Vec3): number {

@@ -4,7 +4,7 @@ import type { ContactSpan } from '../document/contacts'
 import { aboutAxis, apply, frameFromYZ, type Mat3, multiply } from '../space/rotation'
 import { addScaled, distance, reject, scale, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
-import { knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
+import { headingOfHand, knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
 import { bendLimb, reachRange } from './limb'
 import type { TieLists } from './ties'
 
@@ -71,10 +71,11 @@ function bearingArm(
       'arm',
       true,
     )
-  let planted = plantedHand(body, hand, hand.normal)
+  const ahead = headingOfHand(hand)
+  let planted = plantedHand(body, hand, hand.normal, ahead)
   let bent = bendTo(planted)
   for (let round = 0; round < FIST_ROUNDS && hand.kind === 'fist'; round++) {
-    const leaning = plantedHand(body, hand, sub(bent.middle, hand.position))
+    const leaning = plantedHand(body, hand, sub(bent.middle, hand.position), ahead)
     const next = bendTo(leaning)
     if (next.over !== 0) break
     planted = leaning

@@ -90,13 +90,12 @@ function curvesOf(
   let limbs = trunk
   const lags = LAG_PARTS.some((part) => take.lags[part] !== 0)
   const at = (frame: number): Controls => {
-    if (!lags) return bowed(take, { ...mapChannels((id) => limbs[id].at(frame)), ...pelvis.at(frame) }, frame)
-    const frames = new Map(LAG_PARTS.map((part) => [part, laggedFrame(take, part, frame)]))
+    const frames = lags ? new Map(LAG_PARTS.map((part) => [part, laggedFrame(take, part, frame)])) : null
     const read = (id: ChannelId) => {
-      const part = lagPartOf(id)
+      const part = frames && lagPartOf(id)
       return limbs[id].at(part ? (frames.get(part) as number) : frame)
     }
-    return bowed(take, { ...mapChannels(read), ...pelvis.at(frame) }, frame)
+    return bowed(take, Object.assign(mapChannels(read), pelvis.at(frame)), frame)
   }
   // What a contact holds doesn't depend on the limbs' own curves, so these can be read before they are whole.
   limbs = curvesFrom(withTransitions(take, keyed, (frame) => pose(at(frame), frame)))

@@ -6,6 +6,9 @@ import type { Key } from '../document/channels'
  * after the last knot the value holds. A channel without knots reads 0.
  */
 export class Curve {
+  /** The span that was read last: the next reading is mostly in it. */
+  private low = 0
+
   constructor(readonly knots: readonly Knot[]) {}
 
   at(frame: number): number {
@@ -16,14 +19,22 @@ export class Curve {
     if (frame <= first.frame) return first.value
     const final = knots[last] as Knot
     if (frame >= final.frame) return final.value
+    const { low } = this
+    if (!((knots[low] as Knot).frame <= frame && frame < (knots[low + 1] as Knot).frame))
+      this.low = this.spanAt(frame)
+    return quintic(knots[this.low] as Knot, knots[this.low + 1] as Knot, frame)
+  }
+
+  /** The last knot that is not after a frame between the first and the last. */
+  private spanAt(frame: number): number {
     let low = 0
-    let high = last
+    let high = this.knots.length - 1
     while (high - low > 1) {
       const middle = (low + high) >> 1
-      if ((knots[middle] as Knot).frame <= frame) low = middle
+      if ((this.knots[middle] as Knot).frame <= frame) low = middle
       else high = middle
     }
-    return quintic(knots[low] as Knot, knots[high] as Knot, frame)
+    return low
   }
 }
 

@@ -3,7 +3,7 @@ import type { BodyModel, Side } from '../body/model'
 import { along } from '../contact/pads'
 import type { ContactKind, ContactSpan } from '../document/contacts'
 import { apply, frameFromYZ, fromAngles, type Mat3, multiply } from '../space/rotation'
-import { add, addScaled, dot, reject, scale, sub, unit, type Vec3 } from '../space/vec'
+import { add, addScaled, dot, norm, reject, SHORT, scale, sub, unit, type Vec3 } from '../space/vec'
 
 /** Where a planted knee joint is: above its kneecap's pad and behind it. */
 export function kneeJoint(body: BodyModel, side: Side, knee: ContactSpan, ahead: Vec3): Vec3 {
@@ -20,7 +20,7 @@ export function kneeJoint(body: BodyModel, side: Side, knee: ContactSpan, ahead:
  */
 export function shinAhead(knee: ContactSpan, foot: Vec3): Vec3 {
   const flat = reject(sub(knee.position, foot), knee.normal)
-  return unit(flat, along(knee.normal, knee.heading).ahead)
+  return norm(flat) < SHORT ? along(knee.normal, knee.heading).ahead : unit(flat)
 }
 
 /** Where, in the foot's own frame, each kind of contact bears: (y, z) from the ankle, m. */

@@ -11,8 +11,12 @@ import { FIST_BEND, FIST_SOFT } from './constants'
  * its knuckles and leans toward the forearm so that the wrist stays within about 20° of straight.
  * @param toward a direction from the pad to the forearm's elbow end; the normal leaves the hand upright
  */
-export function plantedHand(body: BodyModel, pad: ContactSpan, toward: Vec3): PlantedHand {
-  const { ahead } = along(pad.normal, pad.heading)
+export function plantedHand(
+  body: BodyModel,
+  pad: ContactSpan,
+  toward: Vec3,
+  ahead = headingOfHand(pad),
+): PlantedHand {
   const hand = body.lengths.hand
   if (pad.kind === 'palm') {
     const wrist = add(
@@ -27,6 +31,9 @@ export function plantedHand(body: BodyModel, pad: ContactSpan, toward: Vec3): Pl
     rotation: frameFromYZ(lean, ahead),
   }
 }
+
+/** Where the fingers point: the same however the hand leans. */
+export const headingOfHand = (pad: ContactSpan): Vec3 => along(pad.normal, pad.heading).ahead
 
 export interface PlantedHand {
   readonly wrist: Vec3

@@ -29,6 +29,7 @@ export function laggedFrame(take: Take, part: LagPart, frame: number): number {
 
 /** Controls with every free limb's place bowed off its way as the take's arcs say. */
 export function bowed(take: Take, controls: Controls, frame: number): Controls {
+  if (take.arcs.length === 0) return controls
   const out: Record<ChannelId, number> = { ...controls }
   const turn = controls['pelvis.turn']
   for (const limb of LIMBS) {

@@ -153,7 +153,7 @@ class MotionDynamics implements Dynamics {
     const before = this.poseAt(frame - 0.5 - this.step / 2)
     const after = this.poseAt(frame - 0.5 + this.step / 2)
     const state = stateBetween(body, take.loads, before, after, this.step / fps)
-    const made = { state, pads: after.pads }
+    const made = { state, pads: after.pads.map(({ id, centre }) => ({ id, centre })) }
     this.edges[frame] = made
     return made
   }
@@ -213,7 +213,7 @@ class MotionDynamics implements Dynamics {
 
 interface Edge {
   readonly state: MotionState
-  readonly pads: readonly PosePad[]
+  readonly pads: readonly Pick<PosePad, 'id' | 'centre'>[]
 }
 
 /** Masses that differ by less than this share are one. */
