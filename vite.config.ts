@@ -9,7 +9,7 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 
 /** Rooms whose tests run in plain Node; `tests/screen` and `tests/browser` have projects of their own. */
 const unitRooms =
-  'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden'
+  'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,soak'
 
 export default defineConfig({
   root: at('src/app'),

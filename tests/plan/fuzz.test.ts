@@ -20,27 +20,27 @@ function readSafely(text: string, seed: number): boolean {
   return false
 }
 
-it('reads 10,000 files with a changed value: a plan in order or coded faults', () => {
+it('reads 1,000 files with a changed value: a plan in order or coded faults', () => {
   let read = 0
-  for (let seed = 0; seed < 10_000; seed++) {
+  for (let seed = 0; seed < 1_000; seed++) {
     const next = random(seed)
     const changed = mutateValue(next, SMALL[seed % SMALL.length])
     if (readSafely(JSON.stringify(changed), seed)) read += 1
   }
   // Some changes are harmless, most are not: both ways must have been gone.
-  expect(read).toBeGreaterThan(100)
-  expect(read).toBeLessThan(5_000)
+  expect(read).toBeGreaterThan(20)
+  expect(read).toBeLessThan(500)
 }, 60_000)
 
-it('reads 10,000 files with changed text: a plan in order or coded faults', () => {
+it('reads 1,000 files with changed text: a plan in order or coded faults', () => {
   let read = 0
-  for (let seed = 0; seed < 10_000; seed++) {
+  for (let seed = 0; seed < 1_000; seed++) {
     const next = random(seed)
     const text = TEXTS[seed % TEXTS.length] as string
     if (readSafely(mutateText(next, mutateText(next, text)), seed)) read += 1
   }
-  expect(read).toBeGreaterThan(10)
-  expect(read).toBeLessThan(5_000)
+  expect(read).toBeGreaterThan(5)
+  expect(read).toBeLessThan(500)
 }, 60_000)
 
 const SMALL = [1, 2, 3, 4].map(smallPlan)

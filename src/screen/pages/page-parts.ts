@@ -46,6 +46,7 @@ const PARTS: readonly (() => Promise<unknown>)[] = [
   () => import('../shell/Dialogs.svelte'),
   () => import('../timing/InMotion.svelte'),
   () => import('../timing/ShotStage.svelte'),
+  () => import('../../export/picture-head'),
 ]
 
 /**

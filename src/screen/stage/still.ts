@@ -134,22 +134,32 @@ export function markStill(
 /** How far the label stands from its view's corner, and half the length of a cross, px. */
 const LABEL = { edge: 22, cross: 8 } as const
 
-/** Reads a picture file. @returns null where the browser can't */
-export async function readPicture(file: Blob & { readonly name?: string }): Promise<Picture | null> {
+/** Reads a picture file, unless it is none, is damaged, or would fill the memory: then it says why. */
+export async function readPicture(file: Blob & { readonly name?: string }): Promise<PictureRead> {
   const label = (file.name ?? '').replace(/\.[^.]*$/, '')
+  const refused = (why: string) =>
+    ({ ok: false, why: `${file.name || 'The picture'} can’t be shown: ${why}.` }) as const
   const address = URL.createObjectURL(file)
   try {
+    const { PICTURE_LIMITS, pictureHead } = await import('../../export/picture-head')
+    const start = await file.slice(0, PICTURE_LIMITS.head).arrayBuffer()
+    const head = pictureHead(new Uint8Array(start), file.size)
+    if (!head.ok) return refused(head.message)
     const image = new Image()
     image.src = address
     await image.decode()
     const { naturalWidth: width, naturalHeight: height } = image
-    return width > 0 && height > 0 ? { image, width, height, label } : null
+    return { ok: true, picture: { image, width, height, label } }
   } catch {
-    return null
+    return refused('it is damaged, or was moved')
   } finally {
     URL.revokeObjectURL(address)
   }
 }
+
+export type PictureRead =
+  | { readonly ok: true; readonly picture: Picture }
+  | { readonly ok: false; readonly why: string }
 
 /** The first picture among files that were pasted or dropped. */
 export const pictureIn = (files: FileList | undefined): File | undefined =>

@@ -1,0 +1,55 @@
+/**
+ * `npm run soak`: the long forms of what the tests do briefly. `-- weighings trials` for some alone, `-- shifts=300` for
+ * fewer seeds, `-- shifts=300@5000` for others. Exits with 1 where a seed failed, and prints it: it becomes a named
+ * regression beside its kind. One case's time is the processor's own, so that a busy machine changes little;
+ * `--timeless` does not look at it.
+ */
+import { cpus } from 'node:os'
+import { SOAKS } from './all'
+import type { Soak } from './soak'
+
+const words = process.argv.slice(2)
+const timed = !words.includes('--timeless')
+const asked = words
+  .filter((word) => word !== '--timeless')
+  .map((word) => {
+    const [, name = word, count, from] = /^(\w+)(?:=(\d+))?(?:@(\d+))?$/.exec(word) ?? []
+    return { name, count, from }
+  })
+for (const { name } of asked)
+  if (!SOAKS.some((soak) => soak.name === name))
+    throw new RangeError(`there is no "${name}": ${SOAKS.map((soak) => soak.name).join(', ')}`)
+
+console.log(`${cpus()[0]?.model ?? 'unknown processor'} × ${cpus().length}, Node ${process.version}`)
+for (const soak of SOAKS) {
+  const one = asked.find(({ name }) => name === soak.name)
+  if (asked.length === 0 || one) soakIn(soak, Number(one?.count ?? soak.long), Number(one?.from ?? 0))
+}
+
+function soakIn(soak: Soak, count: number, from: number): void {
+  let slowest = { took: 0, seed: from }
+  const failed: string[] = []
+  const start = performance.now()
+  for (let seed = from; seed < from + count; seed++) {
+    soak.prepare?.(seed)
+    const before = process.cpuUsage()
+    let wrong: string | null = null
+    try {
+      soak.attempt(seed)
+    } catch (error) {
+      wrong = error instanceof Error ? error.message : String(error)
+    }
+    const { user, system } = process.cpuUsage(before)
+    if (wrong !== null) failed.push(`seed ${seed}: ${wrong}`)
+    const took = (user + system) / 1000
+    if (took > slowest.took) slowest = { took, seed }
+    if (timed && took > soak.most) failed.push(`seed ${seed}: took ${took.toFixed(0)} ms of ${soak.most}`)
+  }
+  const minutes = (performance.now() - start) / 60_000
+  const heap = process.memoryUsage().heapUsed / 1e6
+  console.log(
+    `${soak.name}: ${count} seeds from ${from}, ${failed.length} failed, slowest ${slowest.took.toFixed(0)} ms (seed ${slowest.seed}), ${minutes.toFixed(1)} min, heap ${heap.toFixed(0)} MB`,
+  )
+  for (const line of failed.slice(0, 20)) console.log(`  ${line}`)
+  if (failed.length > 0) process.exitCode = 1
+}

@@ -1,0 +1,4 @@
+import { inShort } from './in-short'
+import { shifts } from './shifts'
+
+inShort(shifts)
