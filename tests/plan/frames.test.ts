@@ -144,6 +144,15 @@ describe('scaling the time', () => {
     expect(scaleTime(plan, T, 1)).toBe(plan)
   })
 
+  it('ends a touch where a key on its last frame goes, whatever the factor', () => {
+    for (let k = 0.3; k < 3; k += 0.0731) {
+      const made = scaleTime(smallPlan([knee({ from: 0, to: 9 })]), T, k)
+      expect(kneeSpans(made).map(([, from, to]) => [from, to])).toEqual([[0, Math.round(9 * k)]])
+      const whole = scaleTime(smallPlan([knee({ from: 0, to: 23 })]), T, k)
+      expect(kneeSpans(whole)[0]?.[2]).toBe(firstTake(whole).length - 1)
+    }
+  })
+
   it('keeps the earlier of two keys that meet, and a phase of at least a frame', () => {
     const quick = scaleTime(setControls(plan, T, 11, flat(7)), T, 0.1)
     expect(story(quick)).toMatchObject({ length: 2, keys: [0, 1], lean: [[1, 1]], arcs: [[0, 1]] })

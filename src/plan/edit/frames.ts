@@ -1,4 +1,5 @@
 import { CHANNELS, type Key } from '../../document/channels'
+import type { ContactSpan } from '../../document/contacts'
 import { LIMITS } from '../../document/limits'
 import type { Plan, Take } from '../../document/plan'
 import { clamp } from '../within-limits'
@@ -55,8 +56,8 @@ export function removeFrames(plan: Plan, takeId: string, first: number, count: n
 
 /**
  * Plays a take slower (factor > 1) or quicker, from frame 0: every key, span and note goes to the nearest
- * frame at that many times its own. Where two keys of a channel meet, the earlier stays; a contact that
- * would last less than half a frame goes, and so does an arc whose ends meet.
+ * frame at that many times its own; a touch ends where a key on its last frame goes. Where two keys of a channel
+ * meet, the earlier stays; a contact for which no frame is left goes, and so does an arc whose ends meet.
  * @param factor > 0; brought within what LIMITS.frames allows
  */
 export function scaleTime(plan: Plan, takeId: string, factor: number): Plan {
@@ -64,13 +65,41 @@ export function scaleTime(plan: Plan, takeId: string, factor: number): Plan {
     const k = clamp(factor, [LIMITS.frames[0] / take.length, LIMITS.frames[1] / take.length])
     if (k === 1) return take
     const length = Math.round(clamp(take.length * k, LIMITS.frames))
-    return retimed(take, {
+    const start = (frame: number) => Math.round(frame * k)
+    const moved = retimed(take, {
       length,
-      start: (frame) => Math.round(frame * k),
-      after: (frame) => Math.min(length, Math.round((frame + 1) * k)),
+      start,
+      after: (frame) => Math.min(length, start(frame + 1)),
       keeps: () => true,
     })
+    return { ...moved, contacts: touchesTo(take, start, length) }
   })
+}
+
+/**
+ * The contacts of a take whose frames go elsewhere. A touch ends where its last frame goes, since that is where it
+ * lifts; one that another of the same part follows at once lasts until that one begins, and one that lasts to the
+ * end of the take still does.
+ * @param place never falls
+ * @param length frames of the take after it
+ */
+export function touchesTo(
+  take: Take,
+  place: (frame: number) => number,
+  length: number,
+): readonly ContactSpan[] {
+  return take.contacts
+    .map((contact) => {
+      const next = Math.min(
+        ...take.contacts
+          .filter(({ part, from }) => part === contact.part && from > contact.to)
+          .map(({ from }) => from),
+      )
+      const last = contact.to === take.length - 1 ? length - 1 : Math.min(place(contact.to), length - 1)
+      const to = next === contact.to + 1 ? place(next) - 1 : Math.min(last, place(next) - 1)
+      return patch(contact, { from: place(contact.from), to })
+    })
+    .filter(({ from, to }) => from <= to)
 }
 
 /** Where the frames of a take go. Neither map falls, and `after(f)` is at most `start(f + 1)`. */

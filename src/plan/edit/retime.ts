@@ -1,9 +1,8 @@
-import type { ContactSpan } from '../../document/contacts'
 import { LIMITS } from '../../document/limits'
 import type { Plan, Take } from '../../document/plan'
 import { keyedFramesOf } from '../key-poses'
 import { changeTake } from './change'
-import { retimed } from './frames'
+import { retimed, touchesTo } from './frames'
 
 /**
  * Gives a span of a take another number of frames: keys, touches, arcs and phases inside it keep their order and
@@ -27,7 +26,7 @@ export function retimeSpan(plan: Plan, takeId: string, span: FrameSpan, frames: 
       after: (frame) => place(frame) + 1,
       keeps: () => true,
     })
-    return { ...moved, contacts: take.contacts.map((contact) => contactTo(take, contact, place)) }
+    return { ...moved, contacts: touchesTo(take, place, length) }
   })
 }
 
@@ -68,14 +67,6 @@ function placesOf(take: Take, span: FrameSpan, frames: number): (frame: number) 
     const [start, end] = [places[i] as number, places[i + 1] as number]
     return start + Math.round(((frame - a) * (end - start)) / (b - a))
   }
-}
-
-/** A touch that another of the same part follows at once lasts until that one begins. */
-function contactTo(take: Take, contact: ContactSpan, place: (frame: number) => number): ContactSpan {
-  const followed = take.contacts.some(({ part, from }) => part === contact.part && from === contact.to + 1)
-  const from = place(contact.from)
-  const to = followed ? place(contact.to + 1) - 1 : place(contact.to)
-  return from === contact.from && to === contact.to ? contact : { ...contact, from, to }
 }
 
 function checkSpan(take: Take, { from, to }: FrameSpan): void {
