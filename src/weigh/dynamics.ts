@@ -24,6 +24,8 @@ export interface MotionProblem {
   readonly motion: Pick<Motion, 'poseAt'>
   /** Frames a second. */
   readonly fps: number
+  /** Seconds between the two poses that a momentum is taken from; MOMENTUM_STEP where absent. */
+  readonly momentumStep?: number
 }
 
 /** What a frame of a motion asks of its contacts: everything but the answer. */
@@ -80,9 +82,9 @@ class MotionDynamics implements Dynamics {
     private readonly problem: MotionProblem,
     private readonly touches: Touches,
   ) {
-    const { body, take, fps } = problem
+    const { body, take, fps, momentumStep = MOMENTUM_STEP } = problem
     this.last = take.length - 1
-    this.step = fps * MOMENTUM_STEP
+    this.step = fps * momentumStep
     this.takeUp = takeUpTime(body.stature)
     this.carried = take.loads.map(({ from, to }) => lasting(from, to, take.length))
     this.bodyMass = Object.values(body.segments).reduce((sum, { mass }) => sum + mass, 0)
