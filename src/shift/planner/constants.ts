@@ -112,6 +112,12 @@ export const DRIFT = 0.0015
 
 /** Options closer than this count as one: over H and rad. */
 export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
+/**
+ * Steps that are spent at the most, on the question and on all remedies together; a step is a pose or a frame, some
+ * tenths of a millisecond. An answer that comes takes 500 to 3,000.
+ */
+export const EFFORT = { search: 7000, remedies: 4000 } as const
+
 /** Options shown at the most. */
 export const SHOWN = 4
 

@@ -1,6 +1,6 @@
 import { contactsAt, loadsAt, makeMotion } from '../../pose/between'
 import { type ChainAsk, solveChain } from './chain'
-import { SHOWN } from './constants'
+import { EFFORT, SHOWN } from './constants'
 import type { Keys } from './key-pose'
 import { timed } from './option'
 import { describe, differs } from './options'
@@ -27,9 +27,26 @@ export function* planShift(ask: ShiftAsk): Generator<Progress, ShiftAnswer> {
   return { found: false, limit: found.limit, remedies }
 }
 
-/** Tries the ways in order until enough different ones hold. */
-export function* search(ask: ShiftAsk, ways: readonly Way[] = waysFor(ask)): Generator<Progress, Found> {
+/**
+ * Tries the ways in order until enough different ones hold, or so many steps have been spent that a person would
+ * rather ask for something else.
+ */
+export function* search(
+  ask: ShiftAsk,
+  ways: readonly Way[] = waysFor(ask),
+  most: number = EFFORT.search,
+): Generator<Progress, Found> {
   const { scene, start } = startOf(ask)
+  let spent = 0
+  function* telling<T>(steps: Generator<null, T>, told: Progress): Generator<Progress, T | null> {
+    let step = steps.next()
+    while (!step.done) {
+      if (++spent > most) return null
+      yield told
+      step = steps.next()
+    }
+    return step.value
+  }
   const options: ShiftOption[] = []
   const kept: (readonly Keys[])[] = []
   let limit: ShiftLimit = {
@@ -38,11 +55,12 @@ export function* search(ask: ShiftAsk, ways: readonly Way[] = waysFor(ask)): Gen
     text: 'This move does not fit how he stands.',
   }
   for (const [i, way] of ways.entries()) {
-    if (options.length >= SHOWN) break
+    if (options.length >= SHOWN || spent > most) break
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
     const told: Progress = { done: i / ways.length, trying: way.name }
     const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way), told)
+    if (solved === null) break
     if (!solved.ok) {
       limit = nearer(limit, solved.limit)
       continue
@@ -50,6 +68,7 @@ export function* search(ask: ShiftAsk, ways: readonly Way[] = waysFor(ask)): Gen
     const chain = solved.value
     if (!kept.every((other) => differs(scene, chain, other))) continue
     const verified = yield* telling(timed(scene, ask, chain), told)
+    if (verified === null) break
     if (!verified.ok) {
       limit = nearer(limit, verified.limit)
       continue
@@ -58,15 +77,6 @@ export function* search(ask: ShiftAsk, ways: readonly Way[] = waysFor(ask)): Gen
     options.push(describe(ask, way, chain, verified.value))
   }
   return { options, limit }
-}
-
-function* telling<T>(steps: Generator<null, T>, told: Progress): Generator<Progress, T> {
-  let step = steps.next()
-  while (!step.done) {
-    yield told
-    step = steps.next()
-  }
-  return step.value
 }
 
 /** The ways to try, in the order in which an animator would want them. */

@@ -1,8 +1,9 @@
+import { EFFORT } from './constants'
 import { centimetres } from './sound'
 import type { Found, Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
 import { WAYS, type Way } from './ways'
 
-type Search = (ask: ShiftAsk, ways?: readonly Way[]) => Generator<Progress, Found>
+type Search = (ask: ShiftAsk, ways?: readonly Way[], most?: number) => Generator<Progress, Found>
 
 /** Changes of the question after which it can be done, cheapest first; each is planned before it is named. */
 export function* remediesFor(
@@ -11,11 +12,19 @@ export function* remediesFor(
   search: Search,
 ): Generator<Progress, Remedy[]> {
   const remedies: Remedy[] = []
+  let left: number = EFFORT.remedies
   for (const { id, text, changed, ways } of changes(ask, limit)) {
-    const { options } = yield* search(changed, ways)
+    const steps = search(changed, ways, Math.min(left, EFFORT.search))
+    let step = steps.next()
+    while (!step.done) {
+      left--
+      yield step.value
+      step = steps.next()
+    }
+    const { options } = step.value
     const option = options[0]
     if (option) remedies.push({ id, text: text(option.frames), option })
-    if (remedies.length >= MOST) break
+    if (remedies.length >= MOST || left <= 0) break
   }
   return remedies
 }

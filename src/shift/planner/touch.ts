@@ -3,7 +3,7 @@ import type { Controls } from '../../document/channels'
 import { sideOf } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
-import { addScaled, distance, sub } from '../../space/vec'
+import { add, addScaled, distance, scale, sub, type Vec3 } from '../../space/vec'
 import type { Balanced } from './balance'
 import { GATE } from './constants'
 import { firstHeld, hiked, hold, type Job, plumbOfStill, spanOf, staying, swingEase, unlisted } from './job'
@@ -60,7 +60,7 @@ function* kneeDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved
     }
     const still = { ...base, controls }
     const from = sit === 0 ? plumbOf(over.pose) : plumbOfStill(scene, still)
-    return hold(job, still, from, swingEase(job.way))
+    return hold(job, still, from, { ...swingEase(job.way), ...(turn > 0 && { 'pelvis.turn': 0.3 }) })
   })
 }
 /** How far he sits back, as an angle of the thighs, and turns the free hip forward, rad; the least first. */
@@ -78,42 +78,74 @@ function kneeAhead({ scene }: Job, pose: ReachedPose, side: Side, out: number): 
 }
 const KNEE_OUT: readonly number[] = [0.05, 0.16]
 
-/** The hand on its place: the trunk leans on toward it until the arm reaches. */
+/**
+ * The hand on its place: the trunk leans on toward it, sitting back where that alone doesn't do, until the arm
+ * reaches. Found with the hand in the air, since a planted one would pull the trunk after it.
+ */
 function* handDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved<KeyPose>> {
   const { scene, transfer } = job
   const side = sideOf(transfer.limb)
+  const part = `hand${side}` as const
   const to = transfer.reach ?? (transfer.plant[0] as Spot).position
-  const [ahead, left] = [aheadOf(over.pose), leftOf(over.pose)]
-  const way = sub(to, over.pose.joints[`shoulder${side}`])
-  const [x, z] = [way[0] * left[0] + way[2] * left[2], way[0] * ahead[0] + way[2] * ahead[2]]
-  const level = Math.hypot(x, z) || 1
-  const place = transfer.reach ? () => put(`arm${side}.hand`, to) : null
+  const free = base.contacts.filter((contact) => contact.part !== part)
+  const place = () => put(`arm${side}.hand`, to)
   let last: Solved<KeyPose> = failed('place', 0, 'His hand cannot reach there.')
-  for (let i = 0; i <= LEAN_STEPS; i++) {
-    const lean = (i / LEAN_STEPS) * LEAN_MOST
-    const [fore, aside] = [(lean * z) / level, (lean * x) / level]
-    const c = base.controls
-    const controls: Controls = {
-      ...c,
-      'pelvis.tilt': c['pelvis.tilt'] + 0.45 * fore,
-      'chest.tilt': c['chest.tilt'] + 0.55 * fore,
-      'chest.list': c['chest.list'] - 0.5 * aside,
-      'head.tilt': c['head.tilt'] - 0.5 * fore,
-      ...place?.(),
-    }
-    const still = { ...base, controls }
-    const held = yield* hold(job, still, plumbOfStill(scene, still), swingEase(job.way), place)
-    if (!held.ok) {
-      if (!last.ok && last.limit.code === 'place') last = held
+  for (const still of leansToward(job, over, base.controls, to)) {
+    const inAir = { contacts: free, controls: { ...still, ...place() } }
+    const near = yield* hold(job, inAir, plumbOfStill(scene, inAir), swingEase(job.way), place)
+    if (!near.ok) {
+      if (!last.ok && last.limit.code === 'place') last = near
       continue
     }
-    const off = transfer.reach ? distance(held.value.pose.joints[`knuckle${side}`], to) : 0
-    if (off < GATE.miss * scene.body.stature) return solved(keyPose('touch', 'touch', held.value))
-    last = failed('limb', off, `His ${side === 'L' ? 'left' : 'right'} hand stays ${centimetres(off)} short.`)
+    const off = distance(near.value.pose.joints[`knuckle${side}`], to)
+    const allowed = transfer.reach ? GATE.miss : ONTO
+    if (off >= allowed * scene.body.stature) {
+      last = failed(
+        'limb',
+        off,
+        `His ${side === 'L' ? 'left' : 'right'} hand stays ${centimetres(off)} short.`,
+      )
+      continue
+    }
+    if (transfer.reach) return solved(keyPose('touch', 'touch', near.value))
+    const down = { contacts: base.contacts, controls: near.value.still.controls }
+    const held = yield* hold(job, down, plumbOf(near.value.pose), swingEase(job.way))
+    if (held.ok) return solved(keyPose('touch', 'touch', held.value))
+    last = held
   }
   return last
 }
 
-const LEAN_STEPS = 9
-/** Furthest lean toward a place, rad: 75°. */
-const LEAN_MOST = 1.3
+/** Trunks that lean toward a place, further and further, first as he is and then sitting back. */
+function* leansToward({ scene }: Job, { pose }: KeyPose, c: Controls, to: Vec3): Generator<Controls> {
+  const { thigh } = scene.body.lengths
+  const [ahead, left] = [aheadOf(pose), leftOf(pose)]
+  const middle = scale(add(pose.joints.shoulderL, pose.joints.shoulderR), 0.5)
+  const way = sub(to, middle)
+  const [x, z] = [way[0] * left[0] + way[2] * left[2], way[0] * ahead[0] + way[2] * ahead[2]]
+  const level = Math.hypot(x, z) || 1
+  for (const sit of SITS)
+    for (let i = 0; i <= LEAN_STEPS; i++) {
+      const lean = (i / LEAN_STEPS) * LEAN_MOST
+      const [fore, aside] = [(lean * z) / level, (lean * x) / level]
+      const back = -thigh * Math.sin(sit)
+      yield {
+        ...c,
+        'pelvis.x': c['pelvis.x'] + ahead[0] * back,
+        'pelvis.z': c['pelvis.z'] + ahead[2] * back,
+        'pelvis.y': c['pelvis.y'] - thigh * (1 - Math.cos(sit)),
+        'pelvis.tilt': c['pelvis.tilt'] + 0.45 * fore,
+        'chest.tilt': c['chest.tilt'] + 0.55 * fore,
+        'chest.list': c['chest.list'] - 0.5 * aside,
+        'head.tilt': c['head.tilt'] - 0.5 * fore,
+      }
+    }
+}
+
+/** How near a hand in the air must come to its place before it is planted there, over H. */
+const ONTO = 0.006
+/** How far he sits back to reach low, as an angle of the thighs, rad. */
+const SITS: readonly number[] = [0, 0.5, 1]
+const LEAN_STEPS = 7
+/** Furthest lean toward a place, rad: 100°, pelvis and chest together. */
+const LEAN_MOST = 1.75
