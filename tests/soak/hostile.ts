@@ -31,6 +31,7 @@ export const hostile: Soak = {
       () => `${name}: a message of ${Math.max(...faults.map(({ message }) => message.length))} characters`,
     )
     must(!readProblem(text).ok, () => `${name}: it was read as a problem`)
+    return undefined
   },
 }
 

@@ -18,7 +18,7 @@ export function inShort(soak: Soak): void {
 
 function attempt(soak: Soak, seed: number): void {
   try {
-    soak.attempt(seed)
+    soak.attempt(seed)?.()
   } catch (error) {
     throw new Error(`${soak.name}, seed ${seed}`, { cause: error })
   }

@@ -22,6 +22,7 @@ export const loaders: Soak = {
     const next = random(seed)
     pick(next, [aPlan, aPlan, aProblem, aPicture, aSlot])(next)
     must(Object.keys(Object.prototype).length === 0, () => 'every object has a new field')
+    return undefined
   },
 }
 

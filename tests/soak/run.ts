@@ -33,15 +33,15 @@ function soakIn(soak: Soak, count: number, from: number): void {
   for (let seed = from; seed < from + count; seed++) {
     soak.prepare?.(seed)
     const before = process.cpuUsage()
-    let wrong: string | null = null
+    let took = 0
     try {
-      soak.attempt(seed)
+      const look = soak.attempt(seed)
+      const { user, system } = process.cpuUsage(before)
+      took = (user + system) / 1000
+      look?.()
     } catch (error) {
-      wrong = error instanceof Error ? error.message : String(error)
+      failed.push(`seed ${seed}: ${error instanceof Error ? error.message : error}`)
     }
-    const { user, system } = process.cpuUsage(before)
-    if (wrong !== null) failed.push(`seed ${seed}: ${wrong}`)
-    const took = (user + system) / 1000
     if (took > slowest.took) slowest = { took, seed }
     if (timed && took > soak.most) failed.push(`seed ${seed}: took ${took.toFixed(0)} ms of ${soak.most}`)
   }

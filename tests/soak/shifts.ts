@@ -1,12 +1,12 @@
 import { BUILDS, resized } from '../../src/body/builds'
 import { makeBody } from '../../src/body/model'
 import { LIMBS, limbOf } from '../../src/document/contacts'
-import type { Take } from '../../src/document/plan'
+import type { Plan, Take } from '../../src/document/plan'
 import { newPlan } from '../../src/plan/new'
 import { faultsOf } from '../../src/plan/read'
 import { makeMotion } from '../../src/pose/between'
 import { makeStance, STANCES } from '../../src/pose/stances'
-import type { Goal, ShiftAsk } from '../../src/shift/planner/types'
+import type { Goal, ShiftAnswer, ShiftAsk } from '../../src/shift/planner/types'
 import { between, random } from '../../src/space/random'
 import { weighMotion } from '../../src/weigh/dynamic'
 import { pick } from '../plan/random-plan'
@@ -25,29 +25,34 @@ export const shifts: Soak = {
   attempt(seed) {
     const { plan, ask } = question(random(seed))
     const answer = answerTo(ask)
-    if (!answer.found) {
-      must(answer.limit.text !== '' && Number.isFinite(answer.limit.by), () => 'no reason is given')
-    }
-    const options = answer.found ? answer.options : answer.remedies.map(({ option }) => option)
-    must(options.length <= 4, () => `${options.length} options`)
-    for (const option of options) {
-      const { take, ...told } = option
-      mustBeNumbers(told, option.id)
-      const faults = faultsOf({ ...plan, takes: [take] })
-      must(faults.length === 0, () => `${option.id}: ${faults[0]?.message}`)
-      must(option.leaves < option.touches && option.touches < take.length, () => `${option.id}: out of order`)
-      const { body, ground, gravity, fps } = ask
-      const motion = makeMotion(body, take)
-      let [push, weighed] = [0, 0]
-      // Every frame comes twice, the second time with its ranges, which are not asked for here.
-      for (const { weighing } of weighMotion({ body, ground, gravity, take, motion, fps })) {
-        push = Math.max(push, weighing.push.size)
-        weighed += 1
-        if (weighed === take.length) break
-      }
-      must(push <= GATE + 1e-9, () => `${option.id} is pushed from nowhere: ${push} W`)
-    }
+    return () => inOrder(plan, ask, answer)
   },
+}
+
+function inOrder(plan: Plan, ask: ShiftAsk, answer: ShiftAnswer): void {
+  if (!answer.found) {
+    const { text, by } = answer.limit
+    must(text !== '' && Number.isFinite(by), () => `the reason is "${text}", by ${by}`)
+  }
+  const options = answer.found ? answer.options : answer.remedies.map(({ option }) => option)
+  must(options.length <= 4, () => `${options.length} options`)
+  for (const option of options) {
+    const { take, ...told } = option
+    mustBeNumbers(told, option.id)
+    const faults = faultsOf({ ...plan, takes: [take] })
+    must(faults.length === 0, () => `${option.id}: ${faults[0]?.message}`)
+    must(option.leaves < option.touches && option.touches < take.length, () => `${option.id}: out of order`)
+    const { body, ground, gravity, fps } = ask
+    const motion = makeMotion(body, take)
+    let [push, weighed] = [0, 0]
+    // Every frame comes twice, the second time with its ranges, which are not asked for here.
+    for (const { weighing } of weighMotion({ body, ground, gravity, take, motion, fps })) {
+      push = Math.max(push, weighing.push.size)
+      weighed += 1
+      if (weighed === take.length) break
+    }
+    must(push <= GATE + 1e-9, () => `${option.id} is pushed from nowhere: ${push} W`)
+  }
 }
 
 /** A question of any kind, sensible or not, from any stance of any build. */

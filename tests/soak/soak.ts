@@ -12,8 +12,11 @@ export interface Soak {
   readonly regressions: readonly (readonly [seed: number, was: string])[]
   /** Makes what a case takes beforehand where that takes longer than the case itself; its time does not count. */
   prepare?(seed: number): void
-  /** Tries the case of a seed; throws where anything is wrong with what comes back. */
-  attempt(seed: number): void
+  /**
+   * Tries the case of a seed; throws where anything is wrong with what comes back.
+   * @returns what else looks at the answer, where that takes so long that its time should not count
+   */
+  attempt(seed: number): (() => void) | undefined
 }
 
 /** Throws unless it holds. */

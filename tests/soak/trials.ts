@@ -26,5 +26,6 @@ export const trials: Soak = {
     }
     if (seed % 10 === 0)
       must(JSON.stringify(tried(lift.problem)) === JSON.stringify(trial), () => 'tried again it differs')
+    return undefined
   },
 }

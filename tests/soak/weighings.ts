@@ -58,5 +58,6 @@ export const weighings: Soak = {
         () => `${limb.id} is empty at once under a push of ${push.size}`,
       )
     }
+    return undefined
   },
 }
