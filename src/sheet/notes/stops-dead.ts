@@ -16,8 +16,8 @@ export const stopsDead: Rule = {
   fires(measured) {
     const rest = Math.round((MOVES.rest * measured.root) / measured.dt)
     return stops(measured).flatMap((stop) => {
-      const still = stillFor(measured, stop.last + 1)
-      const [from, to] = [frameAt(measured, stop.last + 1), frameAt(measured, stop.last + 1 + still)]
+      const { start, still } = stillAfter(measured, stop.last + 1)
+      const [from, to] = [frameAt(measured, start), frameAt(measured, start + still)]
       const held = measured.holds.some((hold) => hold.from <= from + measured.on && hold.to >= from)
       return still > rest && !held ? finding(measured, stop, from, to) : []
     })
@@ -55,6 +55,16 @@ function stops(measured: Measured): Stop[] {
 const STOPPING = 2
 /** Over MOVES.stop: how long before the end a part may have ended to count as part of the settling. */
 const TRAIL = 4
+
+/** Where the stillness begins: a tremble of MOVES.stop drawn frames that is no move may come before it. */
+function stillAfter(measured: Measured, end: number): { start: number; still: number } {
+  let best = { start: end, still: stillFor(measured, end) }
+  for (let start = end + 1; start <= end + MOVES.stop; start++) {
+    const still = stillFor(measured, start)
+    if (still > best.still) best = { start, still }
+  }
+  return best
+}
 
 function stillFor(measured: Measured, start: number): number {
   const steps = measured.speeds.pelvis.length
