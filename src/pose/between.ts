@@ -18,20 +18,36 @@ import type { ReachedPose } from './types'
 export function makeMotion(body: BodyModel, take: Take): Motion {
   const keys = once(() => curvesFrom(take.channels))
   const asked = (frame: number) => mapChannels((id) => keys()[id].at(frame))
-  const keyPoses = once(() => keyPoseFrames(take))
+  const keyed = once(() => keyedFrames(take))
   const pose = (controls: Controls, frame: number) =>
     reach(body, controls, contactsAt(take, frame), loadsAt(take, frame))
   const poses = new Map<number, ReachedPose>()
+  const askedPoses = new Map<number, ReachedPose>()
+  const askedPose = (frame: number) => {
+    const known = askedPoses.get(frame)
+    if (known) return known
+    const made = pose(asked(frame), frame)
+    askedPoses.set(frame, made)
+    return made
+  }
   // Key poses don't need the curves, so a drag on one never waits for them.
-  const between = once(() => curvesOf(body, take, asked, pose))
+  const between = once(() => curvesOf(body, take, askedPose, pose))
   return {
     length: take.length,
     askedAt: asked,
+    *prepared() {
+      for (const frame of keyed().keys()) {
+        void askedPose(frame).reached
+        yield
+      }
+      void between()
+      yield
+    },
     poseAt(frame) {
       const known = poses.get(frame)
       if (known) return known
-      const exact = keyPoses().has(frame) && !isMannered(take, frame)
-      const made = pose(exact ? asked(frame) : between()(frame), frame)
+      const exact = keyed().get(frame) === CHANNELS.length && !isMannered(take, frame)
+      const made = exact ? askedPose(frame) : pose(between()(frame), frame)
       // Fractions are read once, for momentum; keeping them would only fill the memory.
       if (Number.isInteger(frame)) poses.set(frame, made)
       return made
@@ -45,6 +61,8 @@ export interface Motion {
   /** What the keys alone ask for at a frame, before reach. */
   askedAt(frame: number): Controls
   poseAt(frame: number): ReachedPose
+  /** Makes what all in-betweens need, a key at each step: the first of them is then made as quickly as the others. */
+  prepared(): Generator<undefined, void>
 }
 
 /** The contacts that hold at a frame, first and last frame included; sliding ones where they have slid to. */
@@ -59,12 +77,12 @@ export const loadsAt = (take: Take, frame: number): CarriedLoad[] =>
 type PoseOf = (controls: Controls, frame: number) => ReachedPose
 type Channels = Readonly<Record<ChannelId, readonly Key[]>>
 
-/** The frames at which every channel has a key. */
-function keyPoseFrames({ channels }: Take): ReadonlySet<number> {
+/** Every frame with a key, and how many channels have one there: all of them at a key pose. */
+function keyedFrames({ channels }: Take): ReadonlyMap<number, number> {
   const counts = new Map<number, number>()
   for (const id of CHANNELS)
     for (const { frame } of channels[id]) counts.set(frame, (counts.get(frame) ?? 0) + 1)
-  return new Set([...counts].filter(([, count]) => count === CHANNELS.length).map(([frame]) => frame))
+  return counts
 }
 
 function once<T>(make: () => T): () => T {
@@ -79,10 +97,10 @@ function once<T>(make: () => T): () => T {
 function curvesOf(
   body: BodyModel,
   take: Take,
-  asked: (frame: number) => Controls,
+  askedPose: (frame: number) => ReachedPose,
   pose: PoseOf,
 ): (frame: number) => Controls {
-  const keyed = reachedChannels(take, (frame) => pose(asked(frame), frame))
+  const keyed = reachedChannels(take, askedPose)
   const trunk = curvesFrom(keyed)
   const pelvis = new PelvisCurves(take, knotsFrom(keyed), (frame, contactsOf) =>
     settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
@@ -110,15 +128,9 @@ const curvesFrom = (channels: Channels): Record<ChannelId, Curve> =>
 
 /** The take's channels with every key's value replaced by what is reached there. */
 function reachedChannels(take: Take, poseAt: (frame: number) => ReachedPose): Channels {
-  const frames = new Map<number, Controls>()
-  const reachedAt = (frame: number) => {
-    const known = frames.get(frame)
-    if (known) return known
-    const made = poseAt(frame).reached
-    frames.set(frame, made)
-    return made
-  }
-  return mapChannels((id) => take.channels[id].map((key) => ({ ...key, value: reachedAt(key.frame)[id] })))
+  return mapChannels((id) =>
+    take.channels[id].map((key) => ({ ...key, value: poseAt(key.frame).reached[id] })),
+  )
 }
 
 /**

@@ -10,7 +10,7 @@ import { secondsAt, timeCode } from './frames'
 import { limbRows, sheetLimbs } from './limbs'
 import { marksOf } from './marks'
 import { legSupports, measuresOf } from './measures'
-import type { BalanceRow, HalfStance, PhaseRow, Sheet, SheetHeader, SheetRow, Support } from './types'
+import type { BalanceRow, HalfStance, Mark, PhaseRow, Sheet, SheetHeader, SheetRow, Support } from './types'
 
 /**
  * The timing sheet of a take: its header and a row a frame, as plain data.
@@ -18,17 +18,40 @@ import type { BalanceRow, HalfStance, PhaseRow, Sheet, SheetHeader, SheetRow, Su
  * @param weighedAt the weighing of a frame and the verdict on the take's mover there; undefined while the
  *   frame is not weighed, whose loads, room and verdict are then null
  */
-export function sheetOf(
+export function sheetOf(plan: Plan, take: Take, motion: Motion, weighedAt: WeighedAt): Sheet {
+  const steps = sheetSteps(plan, take, motion, weighedAt)
+  let step = steps.next()
+  while (!step.done) step = steps.next()
+  return step.value
+}
+
+/** The same, a row's work at each step. */
+export function* sheetSteps(
   plan: Plan,
   take: Take,
   motion: Motion,
-  weighedAt: (frame: number) => WeighedFrame | undefined,
-): Sheet {
+  weighedAt: WeighedAt,
+): Generator<undefined, Sheet> {
+  // Poses are kept by the motion: made here, one by one, they are there for what reads all of them at once.
+  for (let frame = 0; frame < take.length; frame++) {
+    void motion.poseAt(frame).reached
+    yield
+  }
   const body = makeBody(plan.body)
   const first = motion.poseAt(0)
   const marks = marksOf(take, motion, body.stature)
+  yield
   const paths = pathsOf(take, motion)
-  const rows = marks.map((mark, frame): SheetRow => {
+  yield
+  const rows: SheetRow[] = []
+  for (const [frame, mark] of marks.entries()) {
+    rows.push(rowOf(frame, mark))
+    yield
+  }
+  const header = headerOf(plan, take, body.lengths.thigh, first)
+  return { header, limbs: sheetLimbs(take), mover: take.mover, rows }
+
+  function rowOf(frame: number, mark: Mark): SheetRow {
     const pose = motion.poseAt(frame)
     const weighed = weighedAt(frame)
     return {
@@ -48,10 +71,10 @@ export function sheetOf(
         .map((note) => note.text)
         .join('\n'),
     }
-  })
-  const header = headerOf(plan, take, body.lengths.thigh, first)
-  return { header, limbs: sheetLimbs(take), mover: take.mover, rows }
+  }
 }
+
+type WeighedAt = (frame: number) => WeighedFrame | undefined
 
 export interface WeighedFrame {
   readonly weighing: Weighing

@@ -1,7 +1,7 @@
 import { makeBody } from '../body/model'
 import type { Plan, Take } from '../document/plan'
 import { type Motion, makeMotion } from '../pose/between'
-import { sheetOf } from '../sheet/sheet'
+import { sheetSteps } from '../sheet/sheet'
 import { leastFramesSteps } from '../shift/least-frames'
 import { type DynamicFrame, type MotionProblem, weighMotion } from '../weigh/dynamic'
 import type { LeastPiece, MotionPiece, SpanProblem, TakeProblem } from './protocol'
@@ -11,14 +11,15 @@ import type { LeastPiece, MotionPiece, SpanProblem, TakeProblem } from './protoc
  * again with ranges, region and verdicts, outwards from `near` both times; last its timing sheet with the loads
  * in motion.
  */
-export function* weighMotionOf({ plan, near }: TakeProblem): Generator<MotionPiece> {
+export function* weighMotionOf({ plan, near }: TakeProblem): Generator<MotionPiece | undefined> {
   const { problem, take, motion } = motionProblem(plan)
+  yield* motion.prepared()
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { near, mover: take.mover })) {
     frames[frame.frame] = frame
     yield frame
   }
-  const sheet = sheetOf(plan, take, motion, (frame) => {
+  const sheet = yield* sheetSteps(plan, take, motion, (frame) => {
     const one = frames[frame]
     return one?.verdict ? { weighing: one.weighing, verdict: one.verdict.moving } : undefined
   })

@@ -1,7 +1,7 @@
 import { makeBody } from '../body/model'
 import type { Take } from '../document/plan'
 import { makeMotion } from '../pose/between'
-import { sheetOf } from '../sheet/sheet'
+import { sheetSteps } from '../sheet/sheet'
 import { weighPose } from '../weigh/pose'
 import type { FrameWeighing, TakePiece, TakeProblem } from './protocol'
 
@@ -9,10 +9,11 @@ import type { FrameWeighing, TakePiece, TakeProblem } from './protocol'
  * Weighs every frame of a plan's only take, the nearest to `near` first, one at each step; the last step gives
  * the timing sheet.
  */
-export function* weighTake({ plan, near }: TakeProblem): Generator<TakePiece> {
+export function* weighTake({ plan, near }: TakeProblem): Generator<TakePiece | undefined> {
   const take = plan.takes[0] as Take
   const body = makeBody(plan.body)
   const motion = makeMotion(body, take)
+  yield* motion.prepared()
   const weighed: FrameWeighing[] = []
   for (const frame of outwards(near, take.length)) {
     const { weighing, judge } = weighPose(plan.ground, plan.gravity, body.stature, motion.poseAt(frame), plan)
@@ -20,7 +21,7 @@ export function* weighTake({ plan, near }: TakeProblem): Generator<TakePiece> {
     weighed[frame] = one
     yield one
   }
-  yield { sheet: sheetOf(plan, take, motion, (frame) => weighed[frame]) }
+  yield { sheet: yield* sheetSteps(plan, take, motion, (frame) => weighed[frame]) }
 }
 
 /** 0 … length − 1, beginning at `near` and going on to the nearest not yet named. */

@@ -11,13 +11,13 @@ export interface Thread {
 }
 
 /**
- * For every job, its pieces one by one; nothing longer than a slice between two of them. A job whose code must
- * be loaded first promises them.
+ * For every job, its pieces one by one; nothing longer than a slice between two of them. A step that has nothing to
+ * say gives undefined. A job whose code must be loaded first promises them.
  */
 export type Workers = {
   readonly [N in JobName]: (
     input: Jobs[N]['input'],
-  ) => Iterator<Jobs[N]['piece']> | Promise<Iterator<Jobs[N]['piece']>>
+  ) => Iterator<Jobs[N]['piece'] | undefined> | Promise<Iterator<Jobs[N]['piece'] | undefined>>
 }
 
 /**
@@ -76,7 +76,7 @@ function slice(id: number, iterator: Iterator<unknown>, thread: Thread): Answer 
     do {
       const { value, done } = iterator.next()
       if (done) return { id, pieces, done: true }
-      pieces.push(value)
+      if (value !== undefined) pieces.push(value)
     } while (thread.now() < end)
   } catch (error) {
     return { id, failed: reason(error) }

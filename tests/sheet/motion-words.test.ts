@@ -30,7 +30,8 @@ const speaker: MotionSpeaker = {
 }
 const framesOf = (of: typeof plan): DynamicFrame[] => {
   const frames: DynamicFrame[] = []
-  for (const piece of weighMotionOf({ plan: of, near: 0 })) if ('frame' in piece) frames[piece.frame] = piece
+  for (const piece of weighMotionOf({ plan: of, near: 0 }))
+    if (piece !== undefined && 'frame' in piece) frames[piece.frame] = piece
   return frames
 }
 const frames = framesOf(plan)
