@@ -28,6 +28,7 @@ export class Playback {
   constructor(desk: Desk, clock: FrameClock = browserFrames) {
     this.#desk = desk
     this.#clock = clock
+    ofDesk.set(desk, this)
   }
 
   get playing(): boolean {
@@ -71,6 +72,10 @@ export class Playback {
     this.#request = null
   }
 }
+
+const ofDesk = new WeakMap<Desk, Playback>()
+/** What plays a desk's take, where something does. */
+export const playbackOf = (desk: Desk): Playback | undefined => ofDesk.get(desk)
 
 /** The frame that is on after so many, counted from the take's first: the last stays where it is played once. */
 function playedFrame(way: ViewSettings['playing'], count: number, length: number): number {

@@ -1,8 +1,9 @@
 import { render, screen, within } from '@testing-library/svelte'
 import userEvent from '@testing-library/user-event'
 import { flushSync } from 'svelte'
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import type { Plan } from '../../src/document/plan'
+import { setManner } from '../../src/plan/edit/takes'
 import { writePlan } from '../../src/plan/write'
 import { Desk } from '../../src/screen/desk.svelte'
 import ShiftPage from '../../src/screen/shift/ShiftPage.svelte'
@@ -17,20 +18,40 @@ import { stancePlan } from '../support/plans'
 
 HTMLCanvasElement.prototype.getContext = () => null
 
+/** The same question has the same answer: planned once. */
+const known = new Map<string, readonly ShiftPiece[]>()
+function piecesOf(problem: ShiftProblem | null): readonly ShiftPiece[] {
+  const key = JSON.stringify(problem)
+  const pieces = known.get(key) ?? [...planShiftOf(problem)]
+  known.set(key, pieces)
+  return pieces
+}
+
+/** What planning in the page's own thread may take on a busy machine. */
+vi.setConfig({ testTimeout: 60_000 })
+
 /** A desk whose planner answers when it is told to. */
 function open(plan: Plan = capstone()) {
   const asked: {
     problem: ShiftProblem | null
     pieces: (pieces: readonly ShiftPiece[], done: boolean) => void
+    failed: (reason: string) => void
   }[] = []
   const worker = {
     request: (
       job: string,
       problem: unknown,
-      listener: { pieces: (pieces: never[], done: boolean) => void },
+      listener: {
+        pieces: (pieces: never[], done: boolean) => void
+        failed: (reason: string) => void
+      },
     ) => {
       if (job === 'plan shift')
-        asked.push({ problem: problem as ShiftProblem | null, pieces: listener.pieces as never })
+        asked.push({
+          problem: problem as ShiftProblem | null,
+          pieces: listener.pieces as never,
+          failed: listener.failed,
+        })
     },
   }
   const desk = new Desk(plan, { worker: worker as never })
@@ -39,10 +60,14 @@ function open(plan: Plan = capstone()) {
   render(ShiftPage, { desk })
   const answer = () => {
     const { problem, pieces } = asked.at(-1) as (typeof asked)[number]
-    pieces([...planShiftOf(problem)], true)
+    pieces(piecesOf(problem), true)
     flushSync()
   }
-  return { desk, asked, answer }
+  const fail = (reason: string) => {
+    asked.at(-1)?.failed(reason)
+    flushSync()
+  }
+  return { desk, asked, answer, fail }
 }
 
 describe('asking', () => {
@@ -72,7 +97,7 @@ describe('asking', () => {
     answer()
     const found = screen.getAllByRole('article').length
     await userEvent.click(screen.getAllByRole('button', { name: /Use it/ })[0] as HTMLElement)
-    await userEvent.click(screen.getByRole('button', { name: 'Back to the other ways' }))
+    await userEvent.click(screen.getByRole('button', { name: `Back to ${desk.plan.takes[0]?.name}` }))
     expect(screen.getAllByRole('article')).toHaveLength(found)
     expect(desk.take.id).toBe(desk.plan.takes[0]?.id)
   })
@@ -89,18 +114,71 @@ describe('asking', () => {
     expect(screen.getByLabelText('Where it goes')).toHaveTextContent('back to heel sit')
   })
 
-  test('a question that is stopped or changed has no answer any more', async () => {
+  test('a question that is stopped has no answer; one that was answered keeps it while other frames are looked at', async () => {
     const { desk, asked, answer } = open()
     await userEvent.click(screen.getByRole('button', { name: 'Plan it' }))
     await userEvent.click(screen.getByRole('button', { name: 'Stop' }))
     expect(asked.at(-1)?.problem).toBeNull()
+    expect(screen.getByRole('button', { name: 'Plan it' })).toHaveFocus()
     await userEvent.click(screen.getByRole('button', { name: 'Plan it' }))
     answer()
-    expect(screen.getAllByRole('article').length).toBeGreaterThan(0)
+    const found = screen.getAllByRole('article').length
     desk.setFrame(9)
+    flushSync()
+    expect(screen.getAllByRole('article')).toHaveLength(found)
+    expect(screen.getByText('Answer to: left leg, forward to half kneel, from 1001.')).toBeVisible()
+    await userEvent.click(screen.getAllByRole('button', { name: /Use it/ })[0] as HTMLElement)
+    expect(desk.frame).toBe(0)
+  })
+
+  test('pace is the take’s: once it is changed, the ways that were found for another are gone', async () => {
+    const { desk, answer } = open()
+    await userEvent.click(screen.getByRole('button', { name: 'Plan it' }))
+    answer()
+    desk.edit('Pace', (plan) => setManner(plan, desk.takeId, { pace: 1 }))
     flushSync()
     expect(screen.queryAllByRole('article')).toHaveLength(0)
   })
+
+  test('a way that is pointed at or gone through by keys is drawn over the stage, and used the focus goes on', async () => {
+    const { desk, answer } = open()
+    await userEvent.click(screen.getByRole('button', { name: 'Plan it' }))
+    answer()
+    const outlines = () => JSON.stringify(stageStateOf(desk).drawing.stage.list)
+    const without = outlines()
+    const strip = screen.getAllByRole('slider', { name: /^Key poses/ })[0] as HTMLElement
+    strip.focus()
+    flushSync()
+    const leaving = outlines()
+    expect(leaving).not.toBe(without)
+    await userEvent.keyboard('{End}')
+    expect(strip).toHaveAttribute('aria-valuetext', expect.stringContaining('settle'))
+    expect(outlines()).not.toBe(leaving)
+    strip.blur()
+    flushSync()
+    expect(outlines()).toBe(without)
+    await userEvent.click(screen.getAllByRole('button', { name: /Use it/ })[0] as HTMLElement)
+    await vi.waitFor(() => expect(screen.getByRole('button', { name: /^Then, from/ })).toHaveFocus())
+  })
+
+  test('wishes go into the question, and are counted while they are folded away', async () => {
+    const { desk } = open()
+    await userEvent.click(screen.getByRole('button', { name: 'More wishes' }))
+    await userEvent.selectOptions(screen.getByLabelText('its foot'), 'stays')
+    await userEvent.selectOptions(screen.getByLabelText('led by'), 'chest')
+    await userEvent.type(screen.getByLabelText('not before'), '1030{Enter}')
+    await userEvent.tab()
+    expect(shiftStateOf(desk).question).toMatchObject({ foot: 'stays', leads: 'chest', notBefore: 29 })
+    await userEvent.click(screen.getByRole('button', { name: /^Fewer wishes/ }))
+    expect(screen.getByRole('button', { name: 'More wishes: 3' })).toBeVisible()
+  })
+})
+
+test('the planner’s breakdown is said, with what to do', async () => {
+  const { fail } = open()
+  await userEvent.click(screen.getByRole('button', { name: 'Plan it' }))
+  fail('out of memory')
+  expect(screen.getByRole('alert')).toHaveTextContent(/out of memory\. Plan it again, or from another frame/)
 })
 
 describe('what cannot be done', () => {

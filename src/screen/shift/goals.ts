@@ -74,6 +74,8 @@ const GOALS: readonly NamedGoal[] = [
   },
 ]
 
+export const nameOf = (kind: GoalKind): string => GOALS.find((goal) => goal.kind === kind)?.name ?? kind
+
 const FOR_ARMS: readonly GoalKind[] = ['reach', 'set-down', 'strike', 'hand-to-wall', 'place', 'shuffle']
 const FOR_KNEES: readonly GoalKind[] = ['half-kneel', 'onto-foot', 'shuffle', 'heel-sit', 'place']
 const FOR_FEET: readonly GoalKind[] = ['shuffle', 'place', 'heel-sit']

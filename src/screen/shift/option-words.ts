@@ -1,7 +1,9 @@
 import type { LimbId } from '../../document/contacts'
 import { degreesText, type LengthUnit, lengthText, massText, percentText } from '../../sheet/format'
-import type { ShiftOption } from '../../shift/planner/types'
+import type { ShiftLimit, ShiftOption } from '../../shift/planner/types'
+import type { ShiftWish } from '../../worker/protocol'
 import { limbName } from '../stage/limb-name'
+import { nameOf } from './goals'
 
 /** What an option costs, in words: frames, lean and hip line, greatest load, worst room. */
 export function optionWords(option: ShiftOption, unit: LengthUnit, mass: number): string[] {
@@ -10,10 +12,31 @@ export function optionWords(option: ShiftOption, unit: LengthUnit, mass: number)
     `${frames} frames`,
     `leans ${degreesText(lean)}, hip line ${degreesText(hipLine)}`,
     `most on the ${limbName(load.limb as LimbId)}: ${percentText(load.share)}, ${massText(load.share * mass, mass)}`,
-    room >= 0
-      ? `never nearer to tipping than ${lengthText(room, unit)}`
-      : `at most ${lengthText(-room, unit)} past his edge`,
+    roomWords(room, unit),
   ]
+}
+
+function roomWords(room: number, unit: LengthUnit): string {
+  const far = lengthText(Math.abs(room), unit)
+  if (far === lengthText(0, unit)) return 'once just on his edge'
+  return room > 0 ? `never nearer to tipping than ${far}` : `on the move ${far} past his edge`
+}
+
+/** A question in a few words: 'left leg, shuffle sideways 26 cm, from 1001'. */
+export function askedWords({ mover, goal, frame }: ShiftWish, firstFrame: number, unit: LengthUnit): string {
+  const far = goal.kind === 'shuffle' ? ` ${lengthText(Math.abs(goal.by), unit)}` : ''
+  return `${limbName(mover)}, ${nameOf(goal.kind)}${far}, from ${firstFrame + frame}`
+}
+
+/** What stops it and by how much, where the limit's own sentence has no figure. */
+export function limitWords({ code, by, text }: ShiftLimit, { goal }: ShiftWish, unit: LengthUnit): string {
+  if (goal.kind === 'hand-to-wall' && (code === 'nothing' || code === 'place'))
+    return `${text} A wall is an upright face within his reach: set a block beside him, under Ground.`
+  if (/\d\s?(%|cm|frames)/.test(text) || !(by > 0) || !Number.isFinite(by)) return text
+  if (code === 'hip-line') return `${text} It would be ${degreesText(by)} too much.`
+  if (code === 'limb' || code === 'place') return `${text} It lacks ${lengthText(by, unit)}.`
+  if (code === 'flesh') return `${text} They are ${lengthText(by, unit)} too deep in each other.`
+  return text
 }
 
 /** The keys of an option that tell it: one of each phase that moves him, at most `most`. */

@@ -43,7 +43,8 @@ export interface Used {
   /** The take it came from. */
   readonly before: string
   readonly name: string
-  /** Last frame of its shift. */
+  /** First and last frame of its shift. */
+  readonly start: number
   readonly end: number
 }
 
@@ -55,7 +56,7 @@ export class ShiftState {
   #place: { readonly key: string; readonly at: Vec3 } | null = $state.raw(null)
   #wishes: Wishes = $state.raw(PLAIN)
   #asked: (Asked & { readonly of: Plan }) | null = $state.raw(null)
-  #used: Used | null = $state.raw(null)
+  #used: readonly Used[] = $state.raw([])
 
   constructor(desk: Desk) {
     this.#desk = desk
@@ -134,13 +135,16 @@ export class ShiftState {
     }
   })
 
-  /** The last question and what came of it, while it is about the plan and the question as they stand. */
+  /** The last question and what came of it, while it is about the plan as it stands. */
   readonly asked: Asked | null = $derived.by(() => {
     const asked = this.#asked
     const { plan, take } = this.#desk
-    if (asked === null || !samePlan(asked.of, plan, take)) return null
-    return JSON.stringify(asked.wish) === JSON.stringify(this.question) ? asked : null
+    return asked !== null && samePlan(asked.of, plan, take) ? asked : null
   })
+  /** Whether that is the question as it stands: another frame may be looked at meanwhile. */
+  readonly current: boolean = $derived.by(
+    () => JSON.stringify(this.asked?.wish) === JSON.stringify(this.question),
+  )
   readonly busy: boolean = $derived.by(
     () => this.asked !== null && this.asked.answer === null && this.asked.failed === null,
   )
@@ -175,11 +179,14 @@ export class ShiftState {
   }
 
   /** The option that the open take came from, or null. */
-  readonly used: Used | null = $derived.by(() =>
-    this.#used?.takeId === this.#desk.takeId ? this.#used : null,
+  readonly used: Used | null = $derived.by(
+    () => this.#used.find(({ takeId }) => takeId === this.#desk.takeId) ?? null,
   )
-  setUsed({ name, take, keys }: ShiftOption, takeId: string, before: string): void {
-    this.#used = { takeId, before, name, end: keys.at(-1)?.frame ?? take.length - 1 }
+  setUsed({ name, take, frames }: ShiftOption, takeId: string, before: string, start: number): void {
+    const end = Math.min(take.length - 1, start + frames)
+    // Undo gives an id free again.
+    const others = this.#used.filter((one) => one.takeId !== takeId)
+    this.#used = [...others, { takeId, before, name, start, end }]
   }
 }
 

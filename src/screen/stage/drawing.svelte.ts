@@ -10,7 +10,7 @@ import { withTarget } from '../../draw/target'
 import { keyPosesOf } from '../../plan/key-poses'
 import { contactsAt, loadsAt } from '../../pose/between'
 import type { FootWay } from '../../pose/grasp'
-import type { Placement } from '../../pose/types'
+import type { Placement, ReachedPose } from '../../pose/types'
 import { centimetres, neededText } from '../../sheet/format'
 import type { Desk } from '../desk.svelte'
 import { motionMarks, onionOf } from '../timing/marks'
@@ -34,6 +34,8 @@ interface Asks {
   /** What becomes of the foot when its knee is moved. */
   readonly foot: () => FootWay
   readonly target: () => Target | null
+  /** A pose that a page lets be seen. */
+  readonly ghost: () => ReachedPose | null
 }
 
 /** Where the pelvis would have to be, and for which frame and mover. */
@@ -137,7 +139,9 @@ export class StageDrawing {
       handles: desk.busy ? [] : this.#poseHandles,
       ghosts: [
         ...onionOf(desk).map((pose) => ({ body, pose, style: 'onion' as const })),
-        ...(comparedPose ? [{ body, pose: comparedPose, style: 'outline' as const }] : []),
+        ...[this.#asks.ghost() ?? comparedPose].flatMap((pose) =>
+          pose ? [{ body, pose, style: 'outline' as const }] : [],
+        ),
       ],
       show: { solid: view.solid },
       words: this.#words,

@@ -1,5 +1,6 @@
 import type { ViewId } from '../../draw/project'
 import type { FootWay } from '../../pose/grasp'
+import type { ReachedPose } from '../../pose/types'
 import type { Desk } from '../desk.svelte'
 import { outliving } from '../outliving.svelte'
 import { StageDrawing } from './drawing.svelte'
@@ -18,6 +19,7 @@ export class StageState {
   #foot: FootWay = $state.raw('along')
   #placing = $state.raw(false)
   #target: (() => Target | null) | null = $state.raw(null)
+  #ghost: (() => ReachedPose | null) | null = $state.raw(null)
   #card = $state.raw(false)
   #still: Still | null = $state.raw(null)
   #task: StillTask | null = $state.raw(null)
@@ -28,7 +30,11 @@ export class StageState {
   })
 
   constructor(desk: Desk) {
-    this.drawing = new StageDrawing(desk, { foot: () => this.foot, target: () => this.target })
+    this.drawing = new StageDrawing(desk, {
+      foot: () => this.foot,
+      target: () => this.target,
+      ghost: () => this.#ghost?.() ?? null,
+    })
   }
 
   /** The thing that was chosen last and its view; its numbers can be typed. Null where none is. */
@@ -79,6 +85,11 @@ export class StageState {
   /** @param target read whenever the stage is drawn; null takes it away */
   setTarget(target: (() => Target | null) | null): void {
     this.#target = target
+  }
+
+  /** @param ghost a pose that is drawn as an outline over the frame's, read whenever the stage is drawn */
+  setGhost(ghost: (() => ReachedPose | null) | null): void {
+    this.#ghost = ghost
   }
 
   /** The picture under a view, or null. */
