@@ -51,6 +51,29 @@ describe('the first start', () => {
     },
   )
 
+  test('each of the three has a result after three actions at the most', async ({ browser }) => {
+    const animator = await newcomer(browser)
+    await door(animator, /shot to block/).click()
+    await animator.getByRole('button', { name: 'Plan it' }).click()
+    await animator.getByRole('button', { name: /^Use it: The pelvis leads/ }).click()
+    await animator.getByRole('grid').getByText('press', { exact: true }).first().waitFor()
+    await animator.context().close()
+
+    const mentor = await newcomer(browser)
+    await door(mentor, /shot to review/).click()
+    await mentor.getByRole('button', { name: 'Find the lean that empties it' }).click()
+    await mentor.getByRole('button', { name: 'Do it' }).first().click()
+    await mentor
+      .getByRole('heading', { level: 2, name: /His left leg (could let go|is empty) here/ })
+      .waitFor()
+    await mentor.context().close()
+
+    const student = await newcomer(browser)
+    await door(student, /How heavy/).click()
+    await student.getByText(/Reads as a body of/).waitFor()
+    await student.context().close()
+  })
+
   test('nothing moves by itself where the machine asks for that', async ({ browser }) => {
     const page = await newcomer(browser, { reducedMotion: 'reduce' })
     await page.locator('[role=grid][aria-busy=false]').waitFor()
