@@ -39,7 +39,7 @@ export const SINK_SHARE = 0.84
  * Each round of checking makes the spans that failed longer, in so many rounds at the most. A push p falls with
  * the square of the time, on top of a part that contacts can give (`gives`, W).
  */
-export const STRETCH = { least: 1.12, most: 1.5, gives: 0.08 } as const
+export const STRETCH = { least: 1.1, most: 2.4, gives: 0.048, spare: 0.004 } as const
 export const ROUNDS = 10
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
@@ -69,6 +69,9 @@ export const GATE = {
   /** How far a free limb may miss what it is asked, over H. */
   miss: 0.03,
 } as const
+
+/** A coarse look takes frames of so many seconds at √s = 1: the shortest span has three of them. */
+export const COARSE = 0.08
 
 /** Balance: steps, near enough (over H), longest step (over H or rad), probe of a slope. */
 export const BALANCE = {

@@ -66,7 +66,10 @@ const allowedPush = ({ push = 1 }: ShiftAsk): number => GATE.push + (push - 1) *
 const PUSHED = 0.4
 
 const longer = (over: number) =>
-  Math.max(STRETCH.least, Math.min(STRETCH.most, Math.sqrt(1 + Math.max(0, over) / STRETCH.gives)))
+  Math.max(
+    STRETCH.least,
+    Math.min(STRETCH.most, Math.sqrt(1 + (Math.max(0, over) + STRETCH.spare) / STRETCH.gives)),
+  )
 
 const toesStay = (chain: readonly Keys[]) => {
   const release = chain.at(-1)?.transfer.release ?? []

@@ -167,7 +167,7 @@ function travelOf({ limb }: Keys['transfer'], keys: readonly KeyPose[]): number 
 const paceOf = (name: KeyName, pace: number) => (name === 'back' || name === 'rest' ? 1 : 1 - THROWN * pace)
 
 /** Times go with √(H / g). */
-function timeScale({ body, gravity }: Pick<Scene, 'body' | 'gravity'>): number {
+export function timeScale({ body, gravity }: Pick<Scene, 'body' | 'gravity'>): number {
   return Math.sqrt((body.stature / TIME_STATURE) * (9.81 / gravity))
 }
 
