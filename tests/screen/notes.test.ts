@@ -12,6 +12,8 @@ import { capstoneBad } from '../support/capstone-bad'
 import { stancePlan } from '../support/plans'
 import { testThread } from '../support/thread'
 
+// Whole takes are weighed here, on a machine that may be busy.
+vi.setConfig({ testTimeout: 60_000 })
 beforeEach(() => void vi.useFakeTimers({ shouldAdvanceTime: true }))
 afterEach(() => void vi.useRealTimers())
 
