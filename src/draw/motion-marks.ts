@@ -2,7 +2,7 @@ import type { Point2 } from '../contact/hull'
 import { addScaled, norm, scale, type Vec3 } from '../space/vec'
 import { MARK, TEXT } from './constants'
 import type { StageLayout } from './layout'
-import { circle, type DisplayList, group, type Item, line, OP, path } from './list'
+import { circle, type DisplayList, type Group, group, type Item, line, OP, path, type TextItem } from './list'
 import { project, type View } from './project'
 
 /** What of a motion is drawn over the stage of one frame. */
@@ -38,7 +38,22 @@ export function withMotion(
     ...(view.id === 'floor' ? [group('weight-path', weightPath(view, marks), { clip: view.area })] : []),
     ...(marks.push ? [pushAt(view, marks.push, stature)] : []),
   ])
-  return { ...list, items: [...list.items, ...items] }
+  // What is written on the floor stays readable over the path.
+  const texts: TextItem[] = []
+  const rest = list.items.map((item) =>
+    item.kind === 'group' && item.name === 'floor' ? withoutTexts(item, texts) : item,
+  )
+  return { ...list, items: [...rest, ...items, ...texts] }
+}
+
+function withoutTexts(from: Group, texts: TextItem[]): Group {
+  const items = from.items.flatMap((item): Item[] => {
+    if (item.kind === 'group') return [withoutTexts(item, texts)]
+    if (item.kind !== 'text') return [item]
+    texts.push({ ...item, halo: 'paper' })
+    return []
+  })
+  return { ...from, items }
 }
 
 /** The weight's way over the floor with a tick for each frame, a larger one at keys, and where the ground presses. */

@@ -43,7 +43,7 @@ export interface ColumnFacts {
 }
 
 /** The explanation that a cell shares with the page. */
-function sharedId(column: string): string | null {
+export function sharedId(column: string): string | null {
   if (column === 'room' || column === 'push' || column === 'verdict') return column
   const [limb, part = ''] = column.split('.')
   const page = { share: 'share', load: 'mass', least: 'least' }[part]

@@ -79,6 +79,8 @@ type WeighedAt = (frame: number) => WeighedFrame | undefined
 export interface WeighedFrame {
   readonly weighing: Weighing
   readonly verdict: Verdict
+  /** What weighs where that is not the pose's: a load that is being taken up, kg. */
+  readonly mass?: number
 }
 
 function headerOf(plan: Plan, take: Take, thigh: number, first: ReachedPose): SheetHeader {
@@ -111,11 +113,11 @@ const phasesAt = (phases: readonly Phase[], frame: number): PhaseRow[] =>
     .filter(({ from, to }) => from <= frame && frame <= to)
     .map(({ id, name, from, to }) => ({ id, name, begins: frame === from, ends: frame === to }))
 
-function balanceOf({ weighing, verdict }: WeighedFrame, mass: number): BalanceRow {
+function balanceOf({ weighing, verdict, mass: own }: WeighedFrame, mass: number): BalanceRow {
   const { room, push } = weighing
   return {
     room: Number.isFinite(room) ? room : null,
-    push: push.size < PUSH_NONE ? 0 : push.size * mass,
+    push: push.size < PUSH_NONE ? 0 : push.size * (own ?? mass),
     verdict: verdict.kind,
   }
 }

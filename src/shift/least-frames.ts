@@ -53,6 +53,8 @@ export type LeastFrames =
       readonly frames: number
       /** Unrounded, s. */
       readonly seconds: number
+      /** By how much the forces of motion could be greater at `frames`: the smallest of all frames' greatest λ. */
+      readonly hardest: number
       readonly best: BestFrames
       /** The frame that can go no faster; null where every frame is still. */
       readonly limit: Limiting | null
@@ -113,6 +115,7 @@ function concluded({ fps }: MotionProblem, best: BestFrames, paces: Paces): Leas
     ok: true,
     frames,
     seconds: frames / Math.sqrt(fastest.value) / fps,
+    hardest: fastest.value,
     best,
     limit: Number.isFinite(fastest.value) ? limiting(take, fastest.frame) : null,
     fall,

@@ -21,7 +21,9 @@ export function* weighMotionOf({ plan, near }: TakeProblem): Generator<MotionPie
   }
   const sheet = yield* sheetSteps(plan, take, motion, (frame) => {
     const one = frames[frame]
-    return one?.verdict ? { weighing: one.weighing, verdict: one.verdict.moving } : undefined
+    return one?.verdict
+      ? { weighing: one.weighing, verdict: one.verdict.moving, mass: one.body.mass }
+      : undefined
   })
   yield { sheet: { ...sheet, header: { ...sheet.header, take: `${take.name} (loads in motion)` } } }
 }

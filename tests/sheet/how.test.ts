@@ -7,18 +7,23 @@ import { columnsOf } from '../../src/sheet/columns'
 import { centimetres } from '../../src/sheet/format'
 import type { How, HowFacts } from '../../src/sheet/how'
 import { bodyHows, frictionHow, stiffnessHow } from '../../src/sheet/how-body'
-import { columnHow } from '../../src/sheet/how-columns'
+import { columnHow, sharedId } from '../../src/sheet/how-columns'
 import { loadHows } from '../../src/sheet/how-loads'
+import { leastHow, motionHows } from '../../src/sheet/how-motion'
 import { figureParts } from '../../src/sheet/how-parts'
 import { roomHows } from '../../src/sheet/how-room'
 import { trialHows } from '../../src/sheet/how-trial'
 import { liftWords } from '../../src/sheet/lift-words'
 import { sheetOf } from '../../src/sheet/sheet'
 import { verdictWords } from '../../src/sheet/words'
+import { leastFrames } from '../../src/shift/least-frames'
+import type { BothVerdicts, DynamicFrame } from '../../src/weigh/dynamic'
 import { moverPads, weighPose } from '../../src/weigh/pose'
+import { weighMotionOf } from '../../src/worker/weigh-motion'
 import { capstone } from '../support/capstone'
 import { readFigure, workOut } from '../support/formula'
 import { stancePlan } from '../support/plans'
+import { slippingPlan } from '../support/slipping'
 import { tried } from '../trial/poses'
 
 const demo = capstone()
@@ -153,6 +158,58 @@ function agrees(cell: number, how: How, unit: string): void {
 }
 const degrees = (angle: number) => (angle * 180) / Math.PI
 const SCALE: Readonly<Record<string, number>> = { '%': 100, cm: 100 }
+
+describe('a body in motion', () => {
+  const plan = slippingPlan()
+  const take = plan.takes[0] as Take
+  const frames: DynamicFrame[] = []
+  for (const piece of weighMotionOf({ plan, near: 0 }))
+    if (piece !== undefined && 'frame' in piece) frames[piece.frame] = piece
+
+  test('loads, push, room and verdict of every frame come of their own inputs', () => {
+    for (const frame of frames) {
+      const hows = motionHows(factsAt(plan, frame.frame), frame)
+      for (const how of hows) check(how)
+      expect(hows.map(({ id }) => id)).toContain('motion.verdict')
+      expect(hows.some(({ id }) => id === 'motion.push')).toBe(frame.push.kilograms > 0)
+    }
+  })
+
+  test('every cell of the sheet with loads in motion has one that gives it', () => {
+    const motion = makeMotion(makeBody(plan.body), take)
+    const sheet = sheetOf(plan, take, motion, (frame) => {
+      const one = frames[frame] as DynamicFrame
+      return { weighing: one.weighing, verdict: (one.verdict as BothVerdicts).moving, mass: one.body.mass }
+    })
+    for (const column of columnsOf(sheet, { angles: 'world' })) {
+      const shared = sharedId(column.id)
+      if (shared === null) continue
+      for (const row of sheet.rows) {
+        const value = column.of(row)
+        if (typeof value !== 'number' || column.text(row) === '') continue
+        const hows = motionHows(factsAt(plan, row.frame), frames[row.frame] as DynamicFrame)
+        const how = hows.find(({ id }) => id === `motion.${shared}`)
+        if (how === undefined) {
+          // A push that there is not is nothing to work out.
+          expect([column.id, value]).toEqual(['push', 0])
+          continue
+        }
+        agrees(value, how, column.unit)
+      }
+    }
+  })
+
+  test('the least time of a span comes of the frames it was tried at', () => {
+    const problem = {
+      ...plan,
+      body: makeBody(plan.body),
+      take,
+      motion: makeMotion(makeBody(plan.body), take),
+    }
+    const least = leastFrames({ ...problem, fps: 24 }, { from: 4, to: 10 })
+    check(leastHow(least, 24) as How)
+  })
+})
 
 describe('a lift trial', () => {
   const trialAt = (plan: Plan, frame: number) => {
