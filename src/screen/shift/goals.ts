@@ -79,6 +79,7 @@ export const nameOf = (kind: GoalKind): string => GOALS.find((goal) => goal.kind
 const FOR_ARMS: readonly GoalKind[] = ['reach', 'set-down', 'strike', 'hand-to-wall', 'place', 'shuffle']
 const FOR_KNEES: readonly GoalKind[] = ['half-kneel', 'onto-foot', 'shuffle', 'heel-sit', 'place']
 const FOR_FEET: readonly GoalKind[] = ['shuffle', 'place', 'heel-sit']
+const KNEES: readonly string[] = ['kneeL', 'kneeR']
 
 /** The moves that a limb can be asked for as it touches now, the usual one first. */
 export function goalsFor(limb: LimbId, pads: readonly PosePad[]): readonly NamedGoal[] {
@@ -88,7 +89,7 @@ export function goalsFor(limb: LimbId, pads: readonly PosePad[]): readonly Named
     : down.has(`knee${sideOf(limb)}`)
       ? FOR_KNEES
       : down.size > 0
-        ? FOR_FEET
+        ? FOR_FEET.filter((kind) => kind !== 'heel-sit' || pads.some(({ part }) => KNEES.includes(part)))
         : []
   return kinds.flatMap((kind) => GOALS.filter((goal) => goal.kind === kind))
 }

@@ -39,6 +39,16 @@ export function limitWords({ code, by, text }: ShiftLimit, { goal }: ShiftWish, 
   return text
 }
 
+/** What may be asked instead where nothing that was tried helps. */
+export function otherwise({ mover, goal, handHelp }: ShiftWish): string {
+  if (mover.startsWith('arm'))
+    return goal.kind === 'hand-to-wall'
+      ? ''
+      : 'Nothing that was tried helps. Put the mark higher or nearer to him, or lower him first: back to heel sit.'
+  const hand = handHelp === false ? ' let a hand help,' : ''
+  return `Nothing that was tried helps. Ask for a shorter way,${hand} or bring the knees nearer first: he lacks room.`
+}
+
 /** The keys of an option that tell it: one of each phase that moves him, at most `most`. */
 export function tellingKeys({ keys }: ShiftOption, most: number): number[] {
   const frames = [...new Set(keys.map(({ frame }) => frame))]
