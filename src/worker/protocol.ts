@@ -16,7 +16,7 @@ export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
   readonly 'weigh motion': { readonly input: TakeProblem; readonly piece: MotionPiece }
   readonly 'least frames': { readonly input: SpanProblem; readonly piece: LeastPiece }
-  readonly 'read notes': { readonly input: NotesProblem; readonly piece: NotesPiece }
+  readonly 'read notes': { readonly input: ReadingProblem; readonly piece: NotesPiece }
   readonly 'do remedy': { readonly input: RemedyProblem; readonly piece: RemedyPiece }
   readonly 'reads as': { readonly input: ReadsProblem; readonly piece: ReadsPiece }
   /** Null only stops the one before. */
@@ -53,7 +53,7 @@ export interface SpanProblem {
 export type LeastPiece = LeastFrames | null
 
 /** A take to be read for its weight. */
-export interface NotesProblem {
+export interface ReadingProblem {
   /** The plan with this one take in it. */
   readonly plan: Plan
   /** Counts the readings, so that a remedy can say which of them it belongs to. */
@@ -83,7 +83,7 @@ export interface PlainNotes {
 export type NotesPiece = PlainNotes | null
 
 /** The remedy of one note of a reading to be done; by its place among all notes. */
-export interface RemedyProblem extends NotesProblem {
+export interface RemedyProblem extends ReadingProblem {
   readonly index: number
 }
 

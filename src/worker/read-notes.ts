@@ -2,11 +2,18 @@ import { type Notes, notesOf } from '../sheet/notes/notes'
 import { asText, oneLine } from '../sheet/notes/text'
 import type { Note } from '../sheet/notes/types'
 import { type DynamicFrame, weighMotion } from '../weigh/dynamic'
-import type { NotesPiece, NotesProblem, PlainNote, PlainNotes, RemedyPiece, RemedyProblem } from './protocol'
+import type {
+  NotesPiece,
+  PlainNote,
+  PlainNotes,
+  ReadingProblem,
+  RemedyPiece,
+  RemedyProblem,
+} from './protocol'
 import { motionProblem } from './weigh-motion'
 
 /** Weighs a plan's only take in motion, a frame at each step, and reads it for its weight. */
-export function* readNotesOf(problem: NotesProblem): Generator<NotesPiece> {
+export function* readNotesOf(problem: ReadingProblem): Generator<NotesPiece> {
   const { plan } = problem
   const notes = yield* read(problem)
   yield plainNotes(notes, [plan.title, plan.takes[0]?.name].filter(Boolean).join(', '))
@@ -24,7 +31,7 @@ export function* doRemedyOf(problem: RemedyProblem): Generator<RemedyPiece> {
 /** Remedies can't be sent to the page; the last reading's are kept here until one is asked for. */
 let last: { readonly reading: number; readonly notes: Notes } | null = null
 
-function* read({ plan, reading }: NotesProblem): Generator<null, Notes> {
+function* read({ plan, reading }: ReadingProblem): Generator<null, Notes> {
   const { problem, take, motion } = motionProblem(plan)
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { mover: take.mover })) {

@@ -19,7 +19,7 @@ describe('notes read on the thread', () => {
     expect(notes.notes.map(({ index }) => index)).toEqual(notes.notes.map((_, i) => i))
     for (const note of notes.shown) expect(notes.notes[note.index]?.sentence).toBe(note.sentence)
     expect(notes.notes.some(({ fixable }) => fixable)).toBe(true)
-    expect(notes.text).toContain(notes.line)
+    expect(notes.text).toContain(notes.line.replaceAll('\u00a0', ' '))
   })
 
   it('have remedies that are the same from the kept reading and from a new one', () => {

@@ -47,7 +47,7 @@ export function againstOwn({ kind, times, pace }: Reading, stature: number): str
 }
 
 /** On which paces a size is read, stated wherever one is. */
-export const PACES = `Read on our own reckoning that people move a weight at ${REFERENCE_PACE.quick} to ${REFERENCE_PACE.easy} times the least time; nobody has published one.`
+export const PACES = `Read on our own reckoning that people move a weight at ${REFERENCE_PACE.quick} to ${REFERENCE_PACE.easy} times the least time; we found no published figure.`
 
 /** '1.7 to 2.4 m' in two figures each. */
 export const rangeText = ([low, high]: readonly [number, number]): string =>

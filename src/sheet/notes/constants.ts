@@ -41,6 +41,8 @@ export const SHIFT = {
   silent: 0.02,
   /** Share of the needed way that the weight must have gone at the lift: half still reads as unfinished, less as none. */
   weight: 0.5,
+  /** Share of it below which it is said to have gone none of it. */
+  seen: 0.08,
   /** Share of it that the pelvis must have gone where the chest leans. */
   pelvis: 0.3,
   /** rad: a lean of the chest that is seen. */

@@ -1,3 +1,4 @@
+import { SPACE } from '../format'
 import type { Note, NoteLevel } from './types'
 import { lower } from './words'
 
@@ -24,7 +25,7 @@ export function asText(title: string, notes: readonly Note[]): string {
     const own = notes.filter((note) => note.level === level)
     return own.length === 0 ? [] : [[heading, ...own.flatMap(lines)].join('\n')]
   })
-  return `${[title, oneLine(notes), ...parts].join('\n\n')}\n`
+  return `${[title, oneLine(notes), ...parts].join('\n\n')}\n`.replaceAll(SPACE, ' ')
 }
 
 const LEVELS: readonly (readonly [NoteLevel, string])[] = [

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { ContactSpan } from '../../../src/document/contacts'
 import { RULES } from '../../../src/sheet/notes/rules'
+import { stancePlan } from '../../support/plans'
 import { deg, type Env, eased, measured, ramp, type Scene, type Stir } from './scene'
 
 /** What looks like a fault and isn't one. A body of 1.8 m at 24 frames a second, on ones: every scale is 1. */
@@ -92,6 +93,17 @@ describe('a hold', () => {
   })
 })
 
+describe('a tremble', () => {
+  it('of one drawing just after a stop hides it no more than a still one', () => {
+    const stops = (tremble: number) => (time: number) => {
+      const gone = ramp(time, 0, 1.5)
+      const after = tremble * ramp(time, 1.5 + 1 / 24, 1.5 + 2 / 24)
+      return { move: [0.3 * gone + after, 0, 0], chest: { list: deg(25) * gone } } as const
+    }
+    for (const tremble of [0, 0.001]) expect(read('dead', { seconds: 3, at: stops(tremble) })).toHaveLength(1)
+  })
+})
+
 describe('reach', () => {
   const percent = (beyond: number): Stir => {
     const { lengths } = measured({ env: ENV, seconds: 0.1, at: () => ({}) }).body
@@ -131,6 +143,10 @@ describe('accents', () => {
     expect(on(1)).toEqual([])
     const [found] = on(2)
     expect(found?.sentence).toBe('Blink and Fist closes start together at 1013.')
+    const plan = stancePlan()
+    const marked = { ...plan, takes: plan.takes.map((take) => ({ ...take, accents })) }
+    const [apart] = found?.remedy.fix?.(marked, marked.takes[0]?.id ?? '').takes ?? []
+    expect(apart?.accents.map(({ frame }) => frame)).toEqual([12, 18])
   })
 })
 

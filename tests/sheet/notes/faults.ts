@@ -48,7 +48,7 @@ export const FAULTS: readonly Fault[] = [
 ]
 
 /** Weighs a plan's only take, all of it. */
-export function weighedOf(plan: Plan): readonly DynamicFrame[] {
+function weighedOf(plan: Plan): readonly DynamicFrame[] {
   const take = onlyTake(plan)
   const body = makeBody(plan.body)
   const { ground, gravity } = plan
@@ -65,7 +65,7 @@ export function weighedOf(plan: Plan): readonly DynamicFrame[] {
   return frames
 }
 
-export function notesIn(plan: Plan): readonly Note[] {
+function notesIn(plan: Plan): readonly Note[] {
   const take = onlyTake(plan)
   const frames = weighedOf(plan)
   const motion = makeMotion(makeBody(plan.body), take)
