@@ -1,4 +1,4 @@
-import { type Notes, notesOf } from '../sheet/notes/notes'
+import { type Notes, notesSteps } from '../sheet/notes/notes'
 import { asText, oneLine } from '../sheet/notes/text'
 import type { Note } from '../sheet/notes/types'
 import { type DynamicFrame, weighMotion } from '../weigh/dynamic'
@@ -38,7 +38,7 @@ function* read({ plan, reading }: ReadingProblem): Generator<null, Notes> {
     frames[frame.frame] = frame
     yield null
   }
-  const notes = notesOf({ plan, take, motion, weighed: (frame) => frames[frame] })
+  const notes = yield* notesSteps({ plan, take, motion, weighed: (frame) => frames[frame] })
   last = { reading, notes }
   return notes
 }

@@ -13,10 +13,22 @@ export type { Note } from './types'
  * that break the weight first. Frames that are not weighed yet give no notes on loads.
  */
 export function notesOf(problem: NotesProblem, options: NotesOptions = {}): Notes {
+  const steps = notesSteps(problem, options)
+  for (;;) {
+    const { done, value } = steps.next()
+    if (done) return value
+  }
+}
+
+/** The same, a rule at each step, so that a thread can listen between them. */
+export function* notesSteps(problem: NotesProblem, options: NotesOptions = {}): Generator<null, Notes> {
   const measured = measure(problem, options)
-  const all = RULES.filter((rule) => rule.onBlocking || !measured.stepped).flatMap((rule) =>
-    rule.fires(measured).map((finding) => noteOf(measured, rule, finding)),
-  )
+  const all: Note[] = []
+  for (const rule of RULES) {
+    yield null
+    if (measured.stepped && !rule.onBlocking) continue
+    for (const finding of rule.fires(measured)) all.push(noteOf(measured, rule, finding))
+  }
   const setAside = options.setAside ?? problem.take.setAside
   const isAside = ({ rule, from }: Note) => setAside.some((one) => one.rule === rule && one.from === from)
   const open = all.filter((note) => !isAside(note)).sort(inPassOrder)
