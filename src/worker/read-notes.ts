@@ -33,6 +33,7 @@ let last: { readonly reading: number; readonly notes: Notes } | null = null
 
 function* read({ plan, reading }: ReadingProblem): Generator<null, Notes> {
   const { problem, take, motion } = motionProblem(plan)
+  for (const _ of motion.prepared()) yield null
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { mover: take.mover })) {
     frames[frame.frame] = frame

@@ -8,7 +8,8 @@ import { motionProblem } from './weigh-motion'
 
 /** What the timing of a plan's only take reads as: a stretch chosen by hand, and every span that gravity times. */
 export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece> {
-  const { problem, take } = motionProblem(plan)
+  const { problem, take, motion } = motionProblem(plan)
+  for (const _ of motion.prepared()) yield null
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { ranges: false, region: false })) {
     frames[frame.frame] = frame
