@@ -2,7 +2,7 @@ import type { Plan } from '../document/plan'
 import { writePlan } from '../plan/write'
 import type { Clock } from './clock'
 import { RETRY_DELAY, SAVE_DELAY } from './constants'
-import { noteOnShelf } from './shelf'
+import { noteOnShelf, noteOpened } from './shelf'
 import { otherSlot, packSlot, type SlotPlace, slotKey, unpackSlot } from './slots'
 import { notKept, type StorageFailure, type TextStorage } from './storage'
 
@@ -138,6 +138,8 @@ export class Autosave {
     this.#newest = place
     // The shelf's note can be made anew from the slots, so that a plan is safe without it.
     await noteOnShelf(this.#storage, this.#planId, plan, place.saved)
+    // Cleared with all else: without it the next start would open another plan.
+    if (seen === 'cleared') await noteOpened(this.#storage, this.#planId)
     return { state: 'saved', at: place.saved, cleared: seen === 'cleared' }
   }
 

@@ -1,4 +1,3 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
@@ -49,28 +48,6 @@ test('after loading, nothing is asked of any network', async ({ page, context, r
   const asked = requests.slice(before).filter((url) => !/^(blob|data):/.test(url))
   expect(asked).toEqual([])
   expect(complaints).toEqual([])
-})
-
-describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {
-  test('axe finds nothing, on the page, in a menu, in a card and in the help sheet', async ({ page }) => {
-    await page.emulateMedia({ colorScheme })
-    await open(page)
-    const faults = async (part: string) => {
-      const { violations } = await new AxeBuilder({ page }).include(part).analyze()
-      return violations.map(
-        ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
-      )
-    }
-    expect(await faults('html')).toEqual([])
-    await page.getByRole('button', { name: 'View', exact: true }).click()
-    expect(await faults('[role=menu]:popover-open')).toEqual([])
-    await page.keyboard.press('Escape')
-    await page.getByRole('button', { name: 'Contacts' }).click()
-    expect(await faults('[role=dialog]')).toEqual([])
-    await page.keyboard.press('Escape')
-    await page.keyboard.press('?')
-    expect(await faults('dialog')).toEqual([])
-  })
 })
 
 describe.each([

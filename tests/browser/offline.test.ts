@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import type { Page } from 'playwright'
 import { afterAll, beforeAll, describe, expect, inject } from 'vitest'
 import { test } from '../support/page-test'
+import { sitting } from '../support/sitting'
 import { hostFolder, type StaticHost } from '../support/static-host'
 
 let host: StaticHost
@@ -44,7 +45,7 @@ describe('after the first load', () => {
     const parts = readdirSync(join(inject('builtFolder'), 'assets')).map((name) => `assets/${name}`)
     expect(parts.filter((name) => !host.asked.includes(name))).toEqual([])
     host.asked.length = 0
-    await wholeSitting(page)
+    await newPlanAfter(page)
     expect(host.asked).toEqual([])
     expect(complaints).toEqual([])
     expect(await page.evaluate(() => (window as unknown as { broken: string[] }).broken)).toEqual([])
@@ -59,7 +60,7 @@ describe('after the first load', () => {
     const again = await context.newPage()
     await again.goto(gone.url)
     await weighed(again)
-    await wholeSitting(again)
+    await newPlanAfter(again)
     expect(complaints).toEqual([])
   })
 })
@@ -114,48 +115,10 @@ describe('the built page’s policy', () => {
   })
 })
 
-/** Every page, a trial, a plan for the way over, every dialog, a take, a print view and a new plan. */
-async function wholeSitting(page: Page): Promise<void> {
-  const pages = page.getByRole('navigation').getByRole('button')
-  for (const word of await pages.allInnerTexts()) await pages.getByText(word, { exact: true }).click()
-  await pages.getByText('Weigh', { exact: true }).click()
-  await page.keyboard.press('l')
-  await page.getByRole('button', { name: 'Stop the trial' }).waitFor()
-  await page.keyboard.press('Escape')
-  await page.keyboard.press('p')
-  await page.waitForTimeout(200)
-  await page.keyboard.press('p')
-  await page.getByRole('button', { name: 'Contacts' }).click()
-  await putAway(page)
-  const open = async (menu: string, item: RegExp) => {
-    await page.getByRole('button', { name: menu, exact: true }).click()
-    await page.getByRole('menuitem', { name: item }).click()
-  }
-  for (const [menu, item] of [
-    ['Plan', /Shelf/],
-    ['Plan', /Title and scene/],
-    ['Plan', /Print the sheet/],
-    ['Help', /words, drawn/],
-    ['Help', /key does/],
-  ] as const) {
-    await open(menu, item)
-    await putAway(page)
-  }
-  await open('Help', /Show me round/)
-  await page.getByText('1 of 7').waitFor()
-  await page.keyboard.press('Escape')
-  await page.evaluate(() => {
-    dispatchEvent(new Event('beforeprint'))
-    dispatchEvent(new Event('afterprint'))
-  })
-  await open('Plan', /New plan/)
+/** A whole sitting, and at its end a new plan. */
+async function newPlanAfter(page: Page): Promise<void> {
+  await sitting(page)
+  await page.getByRole('button', { name: 'Plan', exact: true }).click()
+  await page.getByRole('menuitem', { name: /New plan/ }).click()
   await weighed(page)
-}
-
-/** Closes the dialog that is on its way. */
-async function putAway(page: Page): Promise<void> {
-  const dialog = page.getByRole('dialog')
-  await dialog.waitFor()
-  await page.keyboard.press('Escape')
-  await dialog.waitFor({ state: 'detached' })
 }

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import type { FormNode } from '../../src/plan/form'
 import { keyedFramesOf, keyPosesOf } from '../../src/plan/key-poses'
+import { PLAN_FORM } from '../../src/plan/plan-form'
 import { readPlan } from '../../src/plan/read'
 import { writePlan } from '../../src/plan/write'
 
@@ -123,3 +125,32 @@ describe('files of version 1 of the plan format', () => {
     })
   })
 })
+
+describe('plan-v1-full', () => {
+  it('holds every field of the format, every list with something in it, and both ways of what may be nothing', () => {
+    const missing: string[] = []
+    const values = ['plan-v1-full', 'plan-v1-least'].map((name) => JSON.parse(load(name).text))
+    visit(PLAN_FORM, values, '', missing)
+    expect(missing).toEqual([])
+  })
+})
+
+/** Goes through a form beside every value that stands in its place, and notes what none of them has. */
+function visit(form: FormNode, values: readonly unknown[], path: string, missing: string[]): void {
+  if (values.length === 0) missing.push(path)
+  else if (form.kind === 'nullable') {
+    const there = values.filter((value) => value !== null)
+    if (there.length === values.length) missing.push(`${path} as null`)
+    visit(form.of, there, path, missing)
+  } else if (form.kind === 'list') visit(form.of, values.flat(), `${path}/…`, missing)
+  else if (form.kind === 'boolean') {
+    for (const way of [true, false]) if (!values.includes(way)) missing.push(`${path} as ${way}`)
+  } else if (form.kind === 'object' && !form.partial)
+    for (const [name, field] of form.fields) {
+      const inside = values.flatMap((value) => {
+        const object = value as Record<string, unknown>
+        return Object.hasOwn(object, name) ? [object[name]] : []
+      })
+      visit(field, inside, `${path}/${name}`, missing)
+    }
+}

@@ -4,7 +4,7 @@ import { Autosave, type SaveStatus } from '../../src/keep/autosave'
 import { RETRY_DELAY, SAVE_DELAY } from '../../src/keep/constants'
 import { fakeClock } from '../../src/keep/fakes/clock'
 import { failingStorage, memoryStorage } from '../../src/keep/fakes/storage'
-import { listShelf } from '../../src/keep/shelf'
+import { lastOpened, listShelf } from '../../src/keep/shelf'
 import { loadPlan, slotKey, unpackSlot } from '../../src/keep/slots'
 import type { TextStorage } from '../../src/keep/storage'
 import { random } from '../../src/space/random'
@@ -164,6 +164,7 @@ describe('autosave on storage that fails', () => {
     await clock.advance(SAVE_DELAY)
     expect(autosave.status).toMatchObject({ state: 'saved', cleared: true })
     expect(await titleOf(storage)).toBe('two')
+    expect(await lastOpened(storage)).toEqual({ ok: true, value: 'p' })
   })
 
   it('reopens a whole state no older than the last one said to be saved, whichever writes fail', async () => {

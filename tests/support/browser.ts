@@ -16,15 +16,16 @@ const flags = [
 
 const isRoot = process.getuid?.() === 0
 
+/** What a Chromium is started with here. It refuses to run as root inside its own sandbox. */
+export const browserFlags: readonly string[] = isRoot ? ['--no-sandbox', ...flags] : flags
+
 /**
  * Starts a headless Chromium.
  * @param executablePath a browser from {@link findBrowser}, which is asked when it is left out
  * @throws when no browser can be found or installed, or the browser does not start
  */
 export function launch(executablePath = findBrowser()): Promise<Browser> {
-  // Chromium refuses to run as root inside its own sandbox.
-  const args = isRoot ? ['--no-sandbox', ...flags] : flags
-  return chromium.launch({ executablePath, args })
+  return chromium.launch({ executablePath, args: [...browserFlags] })
 }
 
 /**
