@@ -13,7 +13,7 @@ export interface PrintedNote extends Pick<Note, 'label' | 'from' | 'to' | 'level
   readonly remedy: string
 }
 
-/** A page of its own behind the key poses; '' where there are none. */
+/** Behind the key poses; '' where there are none. */
 export function notesPart({ line, list }: PrintedNotes): string {
   if (list.length === 0) return ''
   const items = list.map(({ number, label, from, to, level, sentence, remedy }) => {
@@ -28,7 +28,7 @@ export function notesPart({ line, list }: PrintedNotes): string {
   })
   return element(
     'div',
-    { class: 'print-part print-notes' },
+    { class: 'print-notes' },
     element('h2', {}, 'Notes on weight') +
       element('p', {}, escaped(`${line}.`)) +
       element('ol', {}, items.join('')),

@@ -19,8 +19,11 @@ export type { PrintOptions } from './print-parts'
 export function printMarkup(sheet: Sheet, options: PrintOptions): string {
   const paper = options.paper === 'A4' ? 'print-a4' : 'print-letter'
   const parts = [
-    element('div', { class: 'print-part' }, headMarkup(sheet, options) + keyTable(sheet, options)),
-    ...(options.notes ? [notesPart(options.notes)] : []),
+    element(
+      'div',
+      { class: 'print-part' },
+      headMarkup(sheet, options) + keyTable(sheet, options) + (options.notes ? notesPart(options.notes) : ''),
+    ),
     ...(options.keysOnly
       ? []
       : [element('div', { class: 'print-part' }, frameTable(sheet, options.columns))]),

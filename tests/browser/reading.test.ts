@@ -72,7 +72,7 @@ test('with keys alone: a note gone to, set aside and brought back; its number st
   expect(await page.locator('[role=row].current').innerText()).toContain('*')
   await page.keyboard.press('Control+p')
   const dialog = page.getByRole('dialog')
-  await dialog.getByText(/Notes on weight: \d+, between/).waitFor()
+  await dialog.getByText(/Notes on weight: \d+, behind/).waitFor()
   await dialog.getByRole('button', { name: 'Print on A4' }).click()
   const printed = await page.evaluate(() => (window as unknown as { printed: string }).printed)
   expect(printed).toMatch(/^Notes on weight\d to fix, first at 103\d.*breaks the weight:/)

@@ -154,7 +154,7 @@ describe('loads', () => {
     expect(screen.getByText('left leg').parentElement).toHaveTextContent(/191 kg about an upright piano/)
     // Twice the size: eight times the mass, half of its own weight on a limb.
     expect(screen.getByRole('row', { name: /^5\.2\sm/ })).toHaveTextContent(
-      /3360 kg\s*1\.0 of its own weights/,
+      /about 3400 kg\s*1\.0 of its own weights/,
     )
   })
 })

@@ -53,6 +53,12 @@ export const PACES = `Read on our own reckoning that people move a weight at ${R
 export const rangeText = ([low, high]: readonly [number, number]): string =>
   `${two(low)} to ${two(high)}${SPACE}m`
 
+/** A mass that is only reckoned: 'about 650 000 kg'. */
+export const aboutMass = (kilograms: number): string => {
+  const rounded = Number(kilograms.toPrecision(2))
+  return `about ${number(rounded, rounded < 10 ? 1 : 0)}${SPACE}kg`
+}
+
 const two = (value: number): string => String(Number(value.toPrecision(2)))
 
 /** 'between the keys at 1032 and 1071' */
