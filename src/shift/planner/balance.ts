@@ -12,7 +12,8 @@ import type { Scene, Still } from './types'
 /**
  * The pose nearest to a base pose whose weight stands over a target: least Σ (departure / ease)² over the
  * trunk's controls, subject to reach. Newton's method on the two conditions with slopes from differences once
- * and Broyden's updates after; free arms ride on the chest, a free leg is placed anew at every step.
+ * and Broyden's updates after. Free limbs go on with the pelvis at every step; once the weight stands, free
+ * arms hang anew from where the shoulders have come, a free leg is placed anew, and what that shifts is made up.
  * @param ease how readily each control gives, over H or rad; those left out stay
  * @param place the free limbs' controls in a pose, or null
  * @param warm an answer for the same base and ease, and another target, to go on from; yields between steps
@@ -27,66 +28,78 @@ export function* balance(
   warm: Balanced | null = null,
 ): Generator<null, Balanced> {
   const ids = (Object.keys(ease) as TrunkChannel[]).filter((id) => (ease[id] ?? 0) > 0)
+  const eases = ids.map((id) => ease[id] as number)
   const { stature } = scene.body
-  const unit = ids.map((id) => (isPlace(id) ? stature : 1))
-  const start = placed(scene, base, poseOf(scene, base), place)
-  const at = (u: readonly number[], near: Still): Still => {
-    const controls: Record<string, number> = { ...near.controls }
-    ids.forEach((id, i) => {
-      controls[id] = within(id, base.controls[id] + (u[i] as number) * (unit[i] as number), base.controls[id])
-    })
-    return { controls: controls as Controls, contacts: base.contacts }
-  }
-  const ridden = (still: Still, pose: ReachedPose): Still =>
-    placed(scene, riding(still, start.pose, pose), pose, place).still
+  const start = warm ?? hung(scene, base, null, place)
+  const shift = (near: Still, u: readonly number[]): Still => shifted(scene, base, ids, near, u)
+  const far = ids.map((id) => (isPlace(id) ? BALANCE.longest.place : BALANCE.longest.angle))
+  const aside = ids.map((id) => probeOf(id, target[0] - start.pose.com[0]))
 
-  let u = warm?.u ?? ids.map(() => 0)
-  let still = warm ? warm.still : start.still
-  let pose = warm ? warm.pose : start.pose
+  const reckoned = (at: Pick<Balanced, 'still' | 'pose'>, u: readonly number[]): Balanced => ({
+    still: at.still,
+    pose: at.pose,
+    miss: missOf(target, at.pose) / stature,
+    u,
+    slopes: null,
+    start: start.start,
+  })
+
+  let best = reckoned(start, warm?.u ?? ids.map(() => 0))
   let slopes: Slopes | null = warm?.slopes ?? null
-  let best: Balanced = { still, pose, miss: missOf(target, pose) / stature, u, slopes }
-  let worse = 0
+  let longest = 1
+  /** Whether the free limbs hang as they would in this pose, and whether the slopes are of just here. */
+  let hangs = true
+  let fresh = false
+  /** Whether something has come to the end of its way. */
+  let stopped = false
+  let idle = 0
   for (let step = 0; step < BALANCE.steps; step++) {
-    const miss = missOf(target, pose) / stature
-    if (miss < best.miss * BALANCE.gain) worse = 0
-    else if (step > 0 && ++worse > BALANCE.patience) break
-    if (miss < best.miss) best = { still, pose, miss, u, slopes }
-    if (miss < BALANCE.near) break
-    if (slopes === null || (worse > 0 && worse % 2 === 0)) {
-      // Slopes gone astray are taken anew from the best so far.
-      ;({ still, pose, u } = best)
-      slopes = probe(
-        scene,
-        at,
-        ridden,
-        u,
-        still,
-        pose,
-        ids.map((id) => probeOf(id, target[0] - pose.com[0])),
-      )
+    if (best.miss < BALANCE.near && !hangs) {
+      best = reckoned(hung(scene, best.still, start.start, place, best.pose), best.u)
+      hangs = true
     }
-    const want: Point2 = [
-      (target[0] - pose.com[0]) / stature + dotted(slopes[0], u),
-      (target[1] - pose.com[2]) / stature + dotted(slopes[1], u),
-    ]
-    const next = leastNorm(
+    if (best.miss < BALANCE.near || idle > BALANCE.patience) break
+    if (slopes === null) {
+      slopes = probe(scene, shift, best, aside)
+      fresh = true
+    }
+    const from = best.u
+    const at = plumbOf(best.pose)
+    const off: Point2 = [(target[0] - at[0]) / stature, (target[1] - at[1]) / stature]
+    // What has come to its stop gives no more, but gives back when it goes back: it stays.
+    const by = leastNorm(
       slopes,
-      ids.map((id) => ease[id] as number),
-      want,
+      eases,
+      stopped ? off : add2(off, dotted(slopes[0], from), dotted(slopes[1], from)),
     )
-    const long = Math.max(...next.map((x, i) => Math.abs(x - (u[i] as number))))
-    const share = Math.min(1, BALANCE.longest / Math.max(long, 1e-12))
-    const moved = next.map((x, i) => (u[i] as number) + share * (x - (u[i] as number)))
-    const rough = at(moved, still)
-    const nextStill = ridden(rough, poseOf(scene, rough))
-    const nextPose = poseOf(scene, nextStill)
-    slopes = broyden(slopes, u, moved, plumbOf(pose), plumbOf(nextPose), stature)
-    u = moved
-    still = nextStill
-    pose = nextPose
+    const next = stopped ? by.map((x, i) => x + (from[i] as number)) : by
+    const long = next.reduce(
+      (most, x, i) => Math.max(most, Math.abs(x - (from[i] as number)) / (far[i] as number)),
+      0,
+    )
+    const share = Math.min(1, longest / Math.max(long, 1e-12))
+    const moved = next.map((x, i) => (from[i] as number) + share * (x - (from[i] as number)))
+    const still = shift(best.still, moved)
+    const tried = reckoned({ still, pose: poseOf(scene, still) }, moved)
+    /** Of what the slopes promised, what came. */
+    const came = (best.miss - tried.miss) / (share * best.miss)
+    // Where a limb or a range stops what gave before, other slopes hold; right there, only shorter steps help.
+    if (came > BALANCE.came) slopes = broyden(slopes, from, moved, at, plumbOf(tried.pose), stature)
+    else if (fresh && came <= 0) longest = Math.min(longest, long) * BALANCE.shorter
+    else {
+      slopes = null
+      stopped = true
+    }
+    idle = came * share > BALANCE.gain ? 0 : idle + 1
+    if (tried.miss < best.miss) {
+      best = tried
+      hangs = false
+      fresh = false
+    }
     yield null
   }
-  return best
+  if (!hangs) best = reckoned(hung(scene, best.still, start.start, place, best.pose), best.u)
+  return { ...best, slopes }
 }
 
 export type TrunkChannel = Extract<ChannelId, `pelvis.${string}` | `chest.${string}`>
@@ -102,22 +115,52 @@ export interface Balanced {
   /** What it departs from its base by, and the weight's slopes there: to go on from. */
   readonly u: readonly number[]
   readonly slopes: Slopes | null
+  /** The pose of the base: what free arms hung like there. */
+  readonly start: ReachedPose
 }
 
 type Slopes = readonly [readonly number[], readonly number[]]
 
 const isPlace = (id: TrunkChannel) => id === 'pelvis.x' || id === 'pelvis.y' || id === 'pelvis.z'
 
-function placed(
+/** Free limbs as they would be in a pose: arms hanging, a leg in the air placed. */
+function hung(
   scene: Scene,
   still: Still,
-  pose: ReachedPose,
+  start: ReachedPose | null,
   place: Placing | null,
-): { still: Still; pose: ReachedPose } {
-  if (place === null) return { still, pose }
-  const moved = { ...still, controls: { ...still.controls, ...place(pose) } }
-  return { still: moved, pose: poseOf(scene, moved) }
+  now?: ReachedPose,
+): Pick<Balanced, 'still' | 'pose' | 'start'> {
+  const pose = now ?? poseOf(scene, still)
+  const ridden = start === null ? still : riding(still, start, pose)
+  const moved = place === null ? ridden : { ...ridden, controls: { ...ridden.controls, ...place(pose) } }
+  const made = moved === still ? pose : poseOf(scene, moved)
+  return { still: moved, pose: made, start: start ?? made }
 }
+
+/** The base with its trunk's controls shifted, free limbs carried along with the pelvis. */
+function shifted(
+  { body }: Scene,
+  base: Still,
+  ids: readonly TrunkChannel[],
+  near: Still,
+  u: readonly number[],
+): Still {
+  const controls: Record<string, number> = { ...near.controls }
+  ids.forEach((id, i) => {
+    const by = (u[i] as number) * (isPlace(id) ? body.stature : 1)
+    controls[id] = within(id, base.controls[id] + by, base.controls[id])
+  })
+  for (const axis of AXES) {
+    const by = (controls[`pelvis.${axis}`] as number) - near.controls[`pelvis.${axis}`]
+    for (const side of SIDES) {
+      const id = `arm${side}.hand.${axis}` as const
+      if (!near.contacts.some(({ part }) => part === `hand${side}`)) controls[id] = near.controls[id] + by
+    }
+  }
+  return { controls: controls as Controls, contacts: base.contacts }
+}
+const AXES = ['x', 'y', 'z'] as const
 
 /**
  * What is not held goes on as it was. Free arms hang: each hand keeps its way from the shoulder, as the world sees it and not as the chest does, and
@@ -185,24 +228,18 @@ function within(id: TrunkChannel, value: number, from: number): number {
 
 function probe(
   scene: Scene,
-  at: (u: readonly number[], near: Still) => Still,
-  ridden: (still: Still, pose: ReachedPose) => Still,
-  u: readonly number[],
-  still: Still,
-  pose: ReachedPose,
+  shift: (near: Still, u: readonly number[]) => Still,
+  { still, pose, u }: Balanced,
   by: readonly number[],
 ): Slopes {
   const { stature } = scene.body
   const slopes: [number[], number[]] = [[], []]
-  for (let i = 0; i < u.length; i++) {
-    const rough = at(
-      u.map((x, j) => (j === i ? x + (by[i] as number) : x)),
-      still,
-    )
-    const moved = poseOf(scene, ridden(rough, poseOf(scene, rough)))
-    slopes[0].push((moved.com[0] - pose.com[0]) / stature / (by[i] as number))
-    slopes[1].push((moved.com[2] - pose.com[2]) / stature / (by[i] as number))
-  }
+  by.forEach((far, i) => {
+    const to = u.map((x, j) => (j === i ? x + far : x))
+    const { com } = poseOf(scene, shift(still, to))
+    slopes[0].push((com[0] - pose.com[0]) / stature / far)
+    slopes[1].push((com[2] - pose.com[2]) / stature / far)
+  })
   return slopes
 }
 
@@ -213,6 +250,7 @@ function probeOf(id: TrunkChannel, way: number): number {
   return /list|turn/.test(id) ? -side * BALANCE.probe : BALANCE.probe
 }
 
+const add2 = ([x, z]: Point2, dx: number, dz: number): Point2 => [x + dx, z + dz]
 const dotted = (a: readonly number[], b: readonly number[]) =>
   a.reduce((sum, x, i) => sum + x * (b[i] as number), 0)
 

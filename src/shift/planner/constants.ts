@@ -73,15 +73,19 @@ export const GATE = {
 /** A coarse look takes frames of so many seconds at √s = 1: the shortest span has three of them. */
 export const COARSE = 0.08
 
-/** Balance: steps, near enough (over H), longest step (over H or rad), probe of a slope. */
+/** Balance: steps, near enough (over H), longest step (over H and rad), probe of a slope. */
 export const BALANCE = {
-  steps: 30,
+  steps: 24,
   near: 4e-4,
-  longest: 0.09,
+  longest: { place: 0.09, angle: 0.2 },
   probe: 2e-4,
-  /** A step that leaves more than this of the miss has not helped; after so many of them it stops. */
-  gain: 0.85,
-  patience: 6,
+  /** Slopes hold while a step brings more than this of what they promise. */
+  came: 0.4,
+  /** A step that takes less than this off the miss has hardly helped; after so many it stops. */
+  gain: 0.08,
+  patience: 4,
+  /** A step that led no nearer is tried again this much shorter. */
+  shorter: 0.4,
 } as const
 
 /** How far the trunk goes from where it started. Sideways 35°, forward 60°, back 20° (ranges of the trunk, memory). */
