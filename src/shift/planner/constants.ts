@@ -43,7 +43,7 @@ export const STRETCH = { least: 1.1, most: 2.4, gives: 0.048, spare: 0.004 } as 
 export const ROUNDS = 10
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
-export const ROOMS: readonly number[] = [0.0055, 0.011, 0.0165, 0.025, 0.035, 0.05, 0.07, 0.09]
+export const ROOMS: readonly number[] = [0.0055, 0.0165, 0.025, 0.035, 0.05, 0.07, 0.09]
 /** With so much room a pose has enough, over H. */
 export const ROOMY = 0.0165
 /** What the mover may still carry, held still and all but taken off, before the weight goes on, W. */

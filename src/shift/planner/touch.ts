@@ -92,19 +92,23 @@ function* handDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved
   let last: Solved<KeyPose> = failed('place', 0, 'His hand cannot reach there.')
   for (const still of leansToward(job, over, base.controls, to)) {
     const inAir = { contacts: free, controls: { ...still, ...place() } }
-    const near = yield* hold(job, inAir, plumbOfStill(scene, inAir), swingEase(job.way), place)
+    const leant = poseOf(scene, inAir)
+    const away = distance(leant.joints[`knuckle${side}`], to)
+    yield null
+    // Balancing brings it no nearer than that.
+    if (away >= NEARLY * scene.body.stature) {
+      if (!last.ok && last.limit.code !== 'weight') last = short(side, away)
+      continue
+    }
+    const near = yield* hold(job, inAir, plumbOf(leant), swingEase(job.way), place)
     if (!near.ok) {
-      if (!last.ok && last.limit.code === 'place') last = near
+      if (!last.ok && (last.limit.code === 'place' || last.limit.code === 'limb')) last = near
       continue
     }
     const off = distance(near.value.pose.joints[`knuckle${side}`], to)
     const allowed = transfer.reach ? GATE.miss : ONTO
     if (off >= allowed * scene.body.stature) {
-      last = failed(
-        'limb',
-        off,
-        `His ${side === 'L' ? 'left' : 'right'} hand stays ${centimetres(off)} short.`,
-      )
+      last = short(side, off)
       continue
     }
     if (transfer.reach) return solved(keyPose('touch', 'touch', near.value))
@@ -115,6 +119,9 @@ function* handDown(job: Job, base: Still, over: KeyPose): Generator<null, Solved
   }
   return last
 }
+
+const short = (side: Side, by: number) =>
+  failed('limb', by, `His ${side === 'L' ? 'left' : 'right'} hand stays ${centimetres(by)} short.`)
 
 /** Trunks that lean toward a place, further and further, first as he is and then sitting back. */
 function* leansToward({ scene }: Job, { pose }: KeyPose, c: Controls, to: Vec3): Generator<Controls> {
@@ -142,6 +149,8 @@ function* leansToward({ scene }: Job, { pose }: KeyPose, c: Controls, to: Vec3):
     }
 }
 
+/** How near a hand must come before the weight is balanced, over H. */
+const NEARLY = 0.06
 /** How near a hand in the air must come to its place before it is planted there, over H. */
 const ONTO = 0.006
 /** How far he sits back to reach low, as an angle of the thighs, rad. */
