@@ -6,6 +6,7 @@
  */
 import { cpus } from 'node:os'
 import { SOAKS } from './all'
+import type { BrowserSoak } from './in-browser'
 import type { Soak } from './soak'
 
 const words = process.argv.slice(2)
@@ -16,14 +17,36 @@ const asked = words
     const [, name = word, count, from] = /^(\w+)(?:=(\d+))?(?:@(\d+))?$/.exec(word) ?? []
     return { name, count, from }
   })
-for (const { name } of asked)
-  if (!SOAKS.some((soak) => soak.name === name))
-    throw new RangeError(`there is no "${name}": ${SOAKS.map((soak) => soak.name).join(', ')}`)
+const chosen = <T extends { readonly name: string }>(all: readonly T[]): T[] =>
+  all.filter(({ name }) => asked.length === 0 || asked.some((one) => one.name === name))
+const countOf = ({ name, long }: { readonly name: string; readonly long: number }) => {
+  const one = asked.find((word) => word.name === name)
+  return { count: Number(one?.count ?? long), from: Number(one?.from ?? 0) }
+}
 
 console.log(`${cpus()[0]?.model ?? 'unknown processor'} × ${cpus().length}, Node ${process.version}`)
-for (const soak of SOAKS) {
-  const one = asked.find(({ name }) => name === soak.name)
-  if (asked.length === 0 || one) soakIn(soak, Number(one?.count ?? soak.long), Number(one?.from ?? 0))
+for (const soak of chosen(SOAKS)) soakIn(soak, countOf(soak).count, countOf(soak).from)
+if (asked.length === 0 || asked.some(({ name }) => !SOAKS.some((soak) => soak.name === name))) {
+  // Only now: builder and browser would take up memory that the ones before are held to.
+  const { BROWSER_SOAKS, withBuiltPage } = await import('./in-browser')
+  const names = [...SOAKS, ...BROWSER_SOAKS].map(({ name }) => name)
+  for (const { name } of asked)
+    if (!names.includes(name)) throw new RangeError(`there is no "${name}": ${names.join(', ')}`)
+  await withBuiltPage(async (url) => {
+    for (const soak of chosen(BROWSER_SOAKS)) await soakAt(url, soak)
+  })
+}
+
+async function soakAt(url: string, soak: BrowserSoak): Promise<void> {
+  const { count, from } = countOf(soak)
+  try {
+    const { said, well } = await soak.run(url, count, from)
+    console.log(`${soak.name}: ${said}${well ? '' : ' FAILED'}`)
+    if (!well) process.exitCode = 1
+  } catch (error) {
+    console.log(`${soak.name} FAILED: ${error instanceof Error ? error.message : error}`)
+    process.exitCode = 1
+  }
 }
 
 function soakIn(soak: Soak, count: number, from: number): void {
