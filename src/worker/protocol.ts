@@ -16,7 +16,7 @@ export interface Jobs {
   readonly 'weigh take': { readonly input: TakeProblem; readonly piece: TakePiece }
   readonly 'weigh motion': { readonly input: TakeProblem; readonly piece: MotionPiece }
   readonly 'least frames': { readonly input: SpanProblem; readonly piece: LeastPiece }
-  readonly 'read notes': { readonly input: ReadingProblem; readonly piece: NotesPiece }
+  readonly 'read notes': { readonly input: ReadingProblem; readonly piece: PlainNotes }
   readonly 'do remedy': { readonly input: RemedyProblem; readonly piece: RemedyPiece }
   readonly 'reads as': { readonly input: ReadsProblem; readonly piece: ReadsPiece }
   /** Null only stops the one before. */
@@ -79,16 +79,15 @@ export interface PlainNotes {
   readonly text: string
 }
 
-/** Nothing while the take is being weighed; then the notes. */
-export type NotesPiece = PlainNotes | null
-
 /** The remedy of one note of a reading to be done; by its place among all notes. */
 export interface RemedyProblem extends ReadingProblem {
   readonly index: number
 }
 
-/** Nothing while the take is being weighed; then the take with the remedy done, null where it changes nothing. */
-export type RemedyPiece = { readonly take: Take | null } | null
+/** The take with the remedy done; null where it changes nothing. */
+export interface RemedyPiece {
+  readonly take: Take | null
+}
 
 /** A take whose timing is to be read, and a stretch of it that was chosen by hand, frames from 0. */
 export interface ReadsProblem {
@@ -109,8 +108,8 @@ export interface SpanReading {
   readonly reading: Reading | null
 }
 
-/** Nothing while it is being worked out; then what gravity times in order, and before it the chosen stretch. */
-export type ReadsPiece = readonly SpanReading[] | null
+/** All that gravity times, in order, and before it the chosen stretch. */
+export type ReadsPiece = readonly SpanReading[]
 
 /** A shift that is asked for, of a plan's only take. */
 export interface ShiftProblem {

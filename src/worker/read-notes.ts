@@ -2,25 +2,18 @@ import { type Notes, notesSteps } from '../sheet/notes/notes'
 import { asText, oneLine } from '../sheet/notes/text'
 import type { Note } from '../sheet/notes/types'
 import { type DynamicFrame, weighMotion } from '../weigh/dynamic'
-import type {
-  NotesPiece,
-  PlainNote,
-  PlainNotes,
-  ReadingProblem,
-  RemedyPiece,
-  RemedyProblem,
-} from './protocol'
+import type { PlainNote, PlainNotes, ReadingProblem, RemedyPiece, RemedyProblem } from './protocol'
 import { motionProblem } from './weigh-motion'
 
 /** Weighs a plan's only take in motion, a frame at each step, and reads it for its weight. */
-export function* readNotesOf(problem: ReadingProblem): Generator<NotesPiece> {
+export function* readNotesOf(problem: ReadingProblem): Generator<PlainNotes | undefined> {
   const { plan } = problem
   const notes = yield* read(problem)
   yield plainNotes(notes, [plan.title, plan.takes[0]?.name].filter(Boolean).join(', '))
 }
 
 /** Does the remedy of one note: of the last reading, or of a new one where that was another. */
-export function* doRemedyOf(problem: RemedyProblem): Generator<RemedyPiece> {
+export function* doRemedyOf(problem: RemedyProblem): Generator<RemedyPiece | undefined> {
   const notes = last?.reading === problem.reading ? last.notes : yield* read(problem)
   const { plan, index } = problem
   const takeId = plan.takes[0]?.id ?? ''
@@ -31,13 +24,13 @@ export function* doRemedyOf(problem: RemedyProblem): Generator<RemedyPiece> {
 /** Remedies can't be sent to the page; the last reading's are kept here until one is asked for. */
 let last: { readonly reading: number; readonly notes: Notes } | null = null
 
-function* read({ plan, reading }: ReadingProblem): Generator<null, Notes> {
+function* read({ plan, reading }: ReadingProblem): Generator<undefined, Notes> {
   const { problem, take, motion } = motionProblem(plan)
-  for (const _ of motion.prepared()) yield null
+  yield* motion.prepared()
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { mover: take.mover })) {
     frames[frame.frame] = frame
-    yield null
+    yield undefined
   }
   const notes = yield* notesSteps({ plan, take, motion, weighed: (frame) => frames[frame] })
   last = { reading, notes }

@@ -1,4 +1,3 @@
-import type { FrameSpan } from '../plan/edit/retime'
 import { leastFramesSteps } from '../shift/least-frames'
 import { readsAs } from '../shift/reads-as'
 import { gravitySpans } from '../shift/reads-spans'
@@ -7,13 +6,13 @@ import type { ReadsPiece, ReadsProblem, SpanReading } from './protocol'
 import { motionProblem } from './weigh-motion'
 
 /** What the timing of a plan's only take reads as: a stretch chosen by hand, and every span that gravity times. */
-export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece> {
+export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece | undefined> {
   const { problem, take, motion } = motionProblem(plan)
-  for (const _ of motion.prepared()) yield null
+  yield* motion.prepared()
   const frames: DynamicFrame[] = []
   for (const frame of weighMotion(problem, { ranges: false, region: false })) {
     frames[frame.frame] = frame
-    yield null
+    yield undefined
   }
   const loadAt = (limb: string, frame: number) =>
     frames[frame]?.weighing.limbs.find(({ id }) => id === limb)?.load
@@ -25,20 +24,10 @@ export function* readsAsOf({ plan, chosen }: ReadsProblem): Generator<ReadsPiece
   if (chosen) spans.unshift({ ...chosen, kind: 'chosen', limb: null, turn: 1 })
   const readings: SpanReading[] = []
   for (const span of spans) {
-    const least = yield* leastOf(problem, span)
+    const least = yield* leastFramesSteps(problem, span)
     const seconds = (span.to - span.from) / problem.fps
     const reading = least.ok ? readsAs({ seconds, least: least.seconds }, plan.body) : null
     readings.push({ span, least, reading })
   }
   yield readings
-}
-
-function* leastOf(problem: Parameters<typeof leastFramesSteps>[0], span: FrameSpan) {
-  const steps = leastFramesSteps(problem, span)
-  let step = steps.next()
-  while (!step.done) {
-    yield null
-    step = steps.next()
-  }
-  return step.value
 }

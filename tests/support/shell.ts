@@ -18,7 +18,8 @@ import { type FrameClock, Playback } from '../../src/screen/playback.svelte'
 import { Keeping } from '../../src/screen/shell/keeping.svelte'
 import { Shell } from '../../src/screen/shell/shell.svelte'
 import type { WorkerClient } from '../../src/worker/client'
-import type { SpanProblem, TakeProblem } from '../../src/worker/protocol'
+import type { ReadingProblem, SpanProblem, TakeProblem } from '../../src/worker/protocol'
+import { readNotesOf } from '../../src/worker/read-notes'
 import { leastFramesOf, weighMotionOf } from '../../src/worker/weigh-motion'
 import { weighTake } from '../../src/worker/weigh-take'
 import { stancePlan } from './plans'
@@ -70,15 +71,16 @@ export function testShell(
   return { shell, desk, keeping, files, clock, frames, printed }
 }
 
-/** The calculation thread, on this thread: it knows takes and spans, and nothing else. */
+/** The calculation thread, on this thread: it knows takes, spans and notes, and nothing else. */
 const weighsAtOnce: Pick<WorkerClient, 'request'> = {
   request(job, input, listener) {
     const jobs: Readonly<Record<string, () => readonly unknown[]>> = {
       'weigh take': () => [...weighTake(input as TakeProblem)],
       'weigh motion': () => [...weighMotionOf(input as TakeProblem)],
       'least frames': () => [...leastFramesOf(input as SpanProblem)],
+      'read notes': () => [...readNotesOf(input as ReadingProblem)],
     }
-    const pieces = jobs[job]?.()
+    const pieces = jobs[job]?.().filter((piece) => piece !== undefined)
     if (pieces === undefined) throw new RangeError(`a test asked for "${job}"`)
     listener.pieces(pieces as never[], true)
   },

@@ -13,7 +13,10 @@ export function testThread(jobs: Partial<Record<JobName, Job>>) {
   const worker: Pick<WorkerClient, 'request'> = {
     request(job, input, listener) {
       const work = jobs[job]
-      if (work) waiting.set(job, () => listener.pieces([...work(input as never)] as never[], true))
+      if (work)
+        waiting.set(job, () =>
+          listener.pieces([...work(input as never)].filter((piece) => piece !== undefined) as never[], true),
+        )
     },
   }
   return {

@@ -7,7 +7,7 @@ import { readsAsOf } from '../../src/worker/reads-as'
 import { capstone } from '../support/capstone'
 import { capstoneBad } from '../support/capstone-bad'
 
-const lastOf = <T>(steps: Iterable<T | null>): T => [...steps].at(-1) as T
+const lastOf = <T>(steps: Iterable<T | undefined>): T => [...steps].at(-1) as T
 const takeOf = (plan: Plan): Take => plan.takes[0] as Take
 
 describe('notes read on the thread', () => {

@@ -47,8 +47,7 @@ export class NotesState {
       'read notes',
       { plan: of, reading: ++this.#readings },
       {
-        pieces: (pieces) => {
-          const notes = pieces.find((piece) => piece !== null)
+        pieces: ([notes]) => {
           if (notes && this.#asked === of) desk.setRead({ of, takeId, notes })
         },
         failed: (reason) => {
@@ -70,8 +69,7 @@ export class NotesState {
       'do remedy',
       { plan: { ...plan, takes: [take] }, reading: this.#readings, index: note.index },
       {
-        pieces: (pieces) => {
-          const done = pieces.find((piece) => piece !== null)
+        pieces: ([done]) => {
           if (!done) return
           this.#doing = null
           if (desk.take !== take || desk.busy)

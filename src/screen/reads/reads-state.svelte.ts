@@ -97,8 +97,7 @@ export class ReadsState {
       'reads as',
       { plan: of, chosen },
       {
-        pieces: (pieces) => {
-          const spans = pieces.find((piece) => piece !== null)
+        pieces: ([spans]) => {
           if (spans && this.#asked === now) this.#read = { of, takeId, spans }
         },
         failed: (reason) => {

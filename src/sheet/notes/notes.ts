@@ -21,11 +21,11 @@ export function notesOf(problem: NotesProblem, options: NotesOptions = {}): Note
 }
 
 /** The same, a rule at each step, so that a thread can listen between them. */
-export function* notesSteps(problem: NotesProblem, options: NotesOptions = {}): Generator<null, Notes> {
+export function* notesSteps(problem: NotesProblem, options: NotesOptions = {}): Generator<undefined, Notes> {
   const measured = measure(problem, options)
   const all: Note[] = []
   for (const rule of RULES) {
-    yield null
+    yield undefined
     if (measured.stepped && !rule.onBlocking) continue
     for (const finding of rule.fires(measured)) all.push(noteOf(measured, rule, finding))
   }
