@@ -13,7 +13,11 @@ export function opinionWords(opinions: readonly Opinion[], pose: ReachedPose): O
     views: opinions.map(({ view, places }) => ({
       view,
       rows: places.map(({ ids, split, trial }) => ({
-        pads: ids.map((id) => padName(pose, id)).join(', '),
+        // By name: places that lie one behind the other have no order of their own.
+        pads: ids
+          .map((id) => padName(pose, id))
+          .sort()
+          .join(', '),
         split: shareText(split),
         trial: shareText(trial),
       })),
