@@ -14,3 +14,5 @@ export const NEW_SCENE: Scene = { unit: 'cm', unitsPerMetre: 100, root: [0, 0, 0
 export const NEW_EASE = 0.5
 /** Undo steps kept. A step is one reference and what changed, a few hundred bytes to some kB. */
 export const HISTORY_STEPS = 500
+/** A moving hold goes on by this share of the way that led into it. Ours: seen as life, not as a move. */
+export const HOLD_DRIFT = 0.04
