@@ -1,6 +1,6 @@
 import { MOVES } from './constants'
 import { channelsOf, delay } from './fixes'
-import { movesOf } from './moves'
+import { type Move, movesOf } from './moves'
 import { followBy } from './starts-together'
 import { type Finding, type Measured, PARTS, type PartId, type Rule } from './types'
 import { frameAt, framesText, label, labelAt, seconds } from './words'
@@ -39,9 +39,13 @@ function stops(measured: Measured): Stop[] {
   return lasts.flatMap((last) => {
     if (moves.some((move) => move.first <= last + 1 && move.last > last)) return []
     const ending = moves.filter((move) => move.last <= last && move.last >= last - MOVES.stop)
-    // What ended a little earlier trails: then it isn't one stop.
+    // Another part that ended a little earlier trails: then it isn't one stop. A limb that came down has landed.
     const trails = moves.filter(
-      (move) => move.last < last - MOVES.stop && move.last > last - TRAIL * MOVES.stop,
+      (move) =>
+        move.last < last - MOVES.stop &&
+        move.last > last - TRAIL * MOVES.stop &&
+        !ending.some(({ part }) => part === move.part) &&
+        !lands(measured, move),
     )
     if (ending.length < STOPPING || trails.length > 0) return []
     const dead = ending.some(
@@ -50,6 +54,10 @@ function stops(measured: Measured): Stop[] {
     return { last, parts: ending.map(({ part }) => part), dead }
   })
 }
+
+/** Whether a move ends because its limb touches something. */
+const lands = ({ touches }: Measured, { part, last }: Move): boolean =>
+  touches.some(({ limb, begins, first }) => limb === part && begins && Math.abs(first - last) <= MOVES.stop)
 
 /** Parts that must end for a stop: one limb alone that stops is a gesture. */
 const STOPPING = 2

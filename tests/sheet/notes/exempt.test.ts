@@ -104,6 +104,26 @@ describe('a tremble', () => {
   })
 })
 
+describe('a hand that ends a little before all others', () => {
+  const at = (time: number): Stir => {
+    const gone = ramp(time, 0, 1.5)
+    return {
+      move: [0.3 * gone, 0, 0],
+      chest: { list: deg(25) * gone },
+      joints: { knuckleL: [0.3 * (ramp(time, 0, 1.3) - gone), 0, 0] },
+    }
+  }
+  const down = (spans: readonly ContactSpan[], last: number): ContactSpan[] => [
+    ...spans,
+    { ...(spans[0] as ContactSpan), id: 'palm', part: 'handL', kind: 'palm', from: 31, to: last },
+  ]
+
+  it('trails in the air, and then it is no dead stop; one that came down has landed', () => {
+    expect(read('dead', { seconds: 3, at })).toEqual([])
+    expect(read('dead', { seconds: 3, at, contacts: down })).toHaveLength(1)
+  })
+})
+
 describe('reach', () => {
   const percent = (beyond: number): Stir => {
     const { lengths } = measured({ env: ENV, seconds: 0.1, at: () => ({}) }).body
