@@ -23,7 +23,7 @@ test('both views of a tall kneel agree with the split, and both places are named
     'knee R, toes R',
     'knee L, toes L',
     'toes L, toes R',
-    'knee R, knee L',
+    'knee L, knee R',
   ])
 })
 

@@ -33,7 +33,7 @@ export function* solveChain(
     for (const make of narrowing(ask, way.narrow)) {
       const transfer = make(scene, still)
       if (!transfer) return failed('nothing', 0, 'His knees are not both down: nothing to narrow.')
-      const keys = yield* firstSolved(scene, still, transfer, [WAYS.pelvis, WAYS['sit-back']], 1)
+      const keys = yield* firstSolved(scene, still, transfer, NARROWING, 1)
       if (!keys.ok) return keys
       chain.push(keys.value)
       still = endOf(keys.value)
@@ -42,6 +42,9 @@ export function* solveChain(
   const rest = yield* moves(scene, still, ask, way)
   return rest.ok ? solved([...chain, ...rest.value]) : rest
 }
+
+/** Ways of getting the weight off a knee that comes nearer, the plainest first. */
+const NARROWING: readonly Way[] = [WAYS.pelvis, WAYS['sit-back'], WAYS['pelvis-chest'], WAYS.chest]
 
 /** The move itself, in as many hitches as asked; between two the other leg of a shuffle follows. */
 function* moves(

@@ -76,7 +76,7 @@ export function* search(
     kept.push(chain)
     options.push(describe(ask, way, chain, verified.value))
   }
-  return { options, limit }
+  return { options, limit: Number.isFinite(limit.by) ? limit : { ...limit, by: 0 } }
 }
 
 /** The ways to try, in the order in which an animator would want them. */
