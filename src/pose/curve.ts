@@ -22,7 +22,9 @@ export class Curve {
     const { low } = this
     if (!((knots[low] as Knot).frame <= frame && frame < (knots[low + 1] as Knot).frame))
       this.low = this.spanAt(frame)
-    return quintic(knots[this.low] as Knot, knots[this.low + 1] as Knot, frame)
+    const a = knots[this.low] as Knot
+    const b = knots[this.low + 1] as Knot
+    return stands(a, b) ? a.value : quintic(a, b, frame)
   }
 
   /** The last knot that is not after a frame between the first and the last. */
@@ -83,6 +85,10 @@ function passing(before: Key, key: Key, after: Key): number {
   const limit = 1.5 * Math.min(Math.abs(s0), Math.abs(s1))
   return Math.sign(parabola) * Math.min(Math.abs(parabola), limit)
 }
+
+/** Most channels stand still most of the time. */
+const stands = (a: Knot, b: Knot): boolean =>
+  a.value === b.value && a.slope === 0 && b.slope === 0 && a.bend === 0 && b.bend === 0
 
 function quintic(a: Knot, b: Knot, frame: number): number {
   const h = b.frame - a.frame

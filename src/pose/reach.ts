@@ -62,7 +62,8 @@ export function reach(
     head: multiply(pelvis, back.head),
   }
   return new LazyPose(controls, joints, massOf(body, joints, rotations, leg, arm, loads), {
-    pads: () => padsOf(body, contacts, bases, leg, arm),
+    bearings: () => bearingsOf(body, contacts, bases, leg, arm),
+    pads: (bearings) => bearings.map((bearing) => padOf(body, bearing, bases)),
     reached: () => settledControls(body, controls, joints, pelvis, ties, leg, arm),
     limits: () => [
       ...reachLimits(body, controls, solution, bases, leg, arm, hands),
@@ -71,7 +72,12 @@ export function reach(
   })
 }
 
-type Later = 'pads' | 'reached' | 'limits'
+interface Later {
+  bearings(): readonly Bearing[]
+  pads(bearings: readonly Bearing[]): ReachedPose['pads']
+  reached(): Controls
+  limits(): ReachedPose['limits']
+}
 
 /**
  * A motion is sampled between frames for its momentum alone: the rest of a pose is made when it is asked for.
@@ -81,16 +87,17 @@ class LazyPose implements ReachedPose {
   readonly segments
   readonly com
   readonly mass
+  #bearings: readonly Bearing[] | null = null
   #pads: ReachedPose['pads'] | null = null
   #reached: Controls | null = null
   #limits: ReachedPose['limits'] | null = null
-  readonly #make: { readonly [K in Later]: () => ReachedPose[K] }
+  readonly #make: Later
 
   constructor(
     readonly asked: Controls,
     readonly joints: Joints,
     { segments, mass, com }: ReturnType<typeof massOf>,
-    make: { readonly [K in Later]: () => ReachedPose[K] },
+    make: Later,
   ) {
     this.segments = segments
     this.com = com
@@ -98,8 +105,12 @@ class LazyPose implements ReachedPose {
     this.#make = make
   }
 
+  get bearings() {
+    this.#bearings ??= this.#make.bearings()
+    return this.#bearings
+  }
   get pads() {
-    this.#pads ??= this.#make.pads()
+    this.#pads ??= this.#make.pads(this.bearings)
     return this.#pads
   }
   get reached() {
@@ -155,35 +166,38 @@ function collectJoints(
 /** Missing a planted place by less than this over stature still counts as touching it. */
 const TOUCHES = 1e-6
 
-function padsOf(
+/** A contact that is met, and where its pad's middle is. */
+interface Bearing {
+  readonly id: string
+  readonly centre: Vec3
+  readonly contact: ContactSpan
+}
+
+function bearingsOf(
   body: BodyModel,
   contacts: readonly ContactSpan[],
   bases: Both<LegBase>,
   leg: Both<ReachedLeg>,
   arm: Both<ReachedArm>,
-): PosePad[] {
-  const pads: PosePad[] = []
+): Bearing[] {
+  const bearings: Bearing[] = []
   for (const contact of contacts) {
     const side = sideOf(contact.part)
     const over = contact.part.startsWith('hand') ? arm[side].over : leg[side].over
     if (Math.abs(over) > TOUCHES * body.stature) continue
-    const heading =
-      contact.part.startsWith('foot') && bases[side].knee !== null
-        ? kneelingHeading(contact, bases[side])
-        : contact.heading
     const centre = contact.part.startsWith('foot') ? slidCentre(contact, bases[side]) : contact.position
-    pads.push({
-      id: contact.id,
-      part: contact.part,
-      limb: limbOf(contact.part),
-      kind: contact.kind,
-      on: contact.on,
-      vertices: padOutline(body, contact.kind, side, centre, heading, contact.normal),
-      centre,
-      normal: contact.normal,
-    })
+    bearings.push({ id: contact.id, centre, contact })
   }
-  return pads
+  return bearings
+}
+
+function padOf(body: BodyModel, { centre, contact }: Bearing, bases: Both<LegBase>): PosePad {
+  const { id, part, kind, on, normal } = contact
+  const side = sideOf(part)
+  const kneels = part.startsWith('foot') && bases[side].knee !== null
+  const heading = kneels ? kneelingHeading(contact, bases[side]) : contact.heading
+  const vertices = padOutline(body, kind, side, centre, heading, normal)
+  return { id, part, limb: limbOf(part), kind, on, vertices, centre, normal }
 }
 
 /** Tucked toes and insteps of a kneeling leg lie along its shin, as the pose has it. */

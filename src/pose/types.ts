@@ -64,6 +64,11 @@ export interface ReachedPose {
   readonly joints: Joints
   readonly segments: Readonly<Record<SegmentId, Placement>>
   readonly pads: readonly PosePad[]
+  /**
+   * Where the pads are, without their outlines: all that a moment between frames is asked for. A pose that was
+   * changed by hand may leave it out.
+   */
+  readonly bearings?: readonly Pick<PosePad, 'id' | 'centre'>[]
   /** Centre of mass with carried loads, world, m. */
   readonly com: Vec3
   /** With carried loads, kg. */

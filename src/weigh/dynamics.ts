@@ -155,7 +155,7 @@ class MotionDynamics implements Dynamics {
     const before = this.poseAt(frame - 0.5 - this.step / 2)
     const after = this.poseAt(frame - 0.5 + this.step / 2)
     const state = stateBetween(body, take.loads, before, after, this.step / fps)
-    const made = { state, pads: after.pads.map(({ id, centre }) => ({ id, centre })) }
+    const made = { state, pads: after.bearings ?? after.pads }
     this.edges[frame] = made
     return made
   }
