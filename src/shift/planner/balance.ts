@@ -5,7 +5,7 @@ import type { ContactPart } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import type { ReachedPose } from '../../pose/types'
 import { add, addScaled, distance, norm, reject, scale, sub, unit } from '../../space/vec'
-import { BALANCE, HANG_LEANT, HANG_OFF, TRUNK } from './constants'
+import { BALANCE, HANG_CLEAR, HANG_LEANT, HANG_OFF, TRUNK } from './constants'
 import { plumbOf, poseOf } from './region'
 import type { Scene, Still } from './types'
 
@@ -135,7 +135,29 @@ function hung(
   const ridden = start === null ? still : riding(still, start, pose)
   const moved = place === null ? ridden : { ...ridden, controls: { ...ridden.controls, ...place(pose) } }
   const made = moved === still ? pose : poseOf(scene, moved)
-  return { still: moved, pose: made, start: start ?? made }
+  return start === null
+    ? { still: moved, pose: made, start: made }
+    : { ...cleared(scene, moved, made), start }
+}
+
+/** Free arms out of his own flesh. */
+function cleared(scene: Scene, still: Still, pose: ReachedPose): Pick<Balanced, 'still' | 'pose'> {
+  for (let i = 0; i < HANG_CLEAR.tries; i++) {
+    const changes: Partial<Record<ChannelId, number>> = {}
+    const r = pose.segments.upperTrunk.rotation
+    for (const { code, limb, by } of pose.limits) {
+      if (code !== 'flesh' || !limb.startsWith('arm')) continue
+      const side = limb === 'armL' ? 'L' : 'R'
+      if (still.contacts.some(({ part }) => part === `hand${side}`)) continue
+      const out = (side === 'L' ? 1 : -1) * by * HANG_CLEAR.more
+      const hand = addScaled(pose.joints[`knuckle${side}`], [r[0], 0, r[6]], out)
+      Object.assign(changes, put(`arm${side}.hand`, hand))
+    }
+    if (Object.keys(changes).length === 0) break
+    still = { ...still, controls: { ...still.controls, ...changes } }
+    pose = poseOf(scene, still)
+  }
+  return { still, pose }
 }
 
 /** The base with its trunk's controls shifted, free limbs carried along with the pelvis. */

@@ -25,22 +25,42 @@ export function* solveChain(
   start: Still,
   ask: ChainAsk,
   way: Way,
+  known: Known = new Map(),
 ): Generator<null, Solved<readonly Keys[]>> {
   if (way.hand !== null) return yield* withHand(scene, start, ask, way)
+  if (way.narrow === 0) return yield* moves(scene, start, ask, way)
+  const before = known.get(way.narrow) ?? known.get(NEVER) ?? (yield* narrowed(scene, start, ask, way.narrow))
+  known.set(way.narrow, before)
+  if (!before.ok) {
+    // The first knee leaves before anything depends on how far it goes.
+    if (before.first) known.set(NEVER, before)
+    return before
+  }
+  const rest = yield* moves(scene, before.end, ask, way)
+  return rest.ok ? solved([...before.value, ...rest.value]) : rest
+}
+
+/** How narrowings by so much of the stature went, for other ways of the same question. */
+export type Known = Map<number, Narrowed>
+type Narrowed =
+  | { readonly ok: true; readonly value: readonly Keys[]; readonly end: Still }
+  | { readonly ok: false; readonly limit: ShiftLimit; readonly first: boolean }
+const NEVER = 0
+
+/** The knees nearer, one part after the other. */
+function* narrowed(scene: Scene, start: Still, ask: ChainAsk, by: number): Generator<null, Narrowed> {
   const chain: Keys[] = []
   let still = start
-  if (way.narrow > 0) {
-    for (const make of narrowing(ask, way.narrow)) {
-      const transfer = make(scene, still)
-      if (!transfer) return failed('nothing', 0, 'His knees are not both down: nothing to narrow.')
-      const keys = yield* firstSolved(scene, still, transfer, NARROWING, 1)
-      if (!keys.ok) return keys
-      chain.push(keys.value)
-      still = endOf(keys.value)
-    }
+  for (const make of narrowing(ask, by)) {
+    const transfer = make(scene, still)
+    if (!transfer)
+      return { ...failed('nothing', 0, 'His knees are not both down: nothing to narrow.'), first: true }
+    const keys = yield* firstSolved(scene, still, transfer, NARROWING, 1)
+    if (!keys.ok) return { ...keys, first: chain.length === 0 && keys.limit.code === 'weight' }
+    chain.push(keys.value)
+    still = endOf(keys.value)
   }
-  const rest = yield* moves(scene, still, ask, way)
-  return rest.ok ? solved([...chain, ...rest.value]) : rest
+  return { ok: true, value: chain, end: still }
 }
 
 /** Ways of getting the weight off a knee that comes nearer, the plainest first. */
@@ -102,18 +122,12 @@ function* withHand(
 ): Generator<null, Solved<readonly Keys[]>> {
   const transfer = transferFor(scene, start, ask)
   const release = transfer?.release ?? partsOf(ask.mover)
-  let limit: ShiftLimit = { code: 'place', by: 0, text: 'There is nothing within reach for a hand.' }
-  for (const help of helpingHands(scene, start, ask.mover, release, way.hand ?? 'front')) {
-    const hand = yield* solveKeys(scene, start, help, WAYS.pelvis)
-    if (!hand.ok) {
-      limit = hand.limit
-      continue
-    }
-    const rest = yield* moves(scene, endOf(hand.value), ask, { ...way, hand: null })
-    if (rest.ok) return solved([hand.value, ...rest.value])
-    limit = rest.limit
-  }
-  return { ok: false, limit }
+  const help = helpingHands(scene, start, ask.mover, release, way.hand ?? 'front')[way.place]
+  if (!help) return failed('place', 0, 'There is nothing within reach for a hand.')
+  const hand = yield* solveKeys(scene, start, help, WAYS.pelvis)
+  if (!hand.ok) return hand
+  const rest = yield* moves(scene, endOf(hand.value), ask, { ...way, hand: null })
+  return rest.ok ? solved([hand.value, ...rest.value]) : rest
 }
 
 function* firstSolved(

@@ -138,3 +138,8 @@ export const COUNTER = { least: 0.15, share: 0.22 } as const
 export const PRESS = { careful: 0.15, thrown: 0.25, rounds: 4 } as const
 /** And clear of a trunk that leans, by this share of its length for a radian. */
 export const HANG_LEANT = 0.2
+
+/** Places for a helping hand that are tried at the most. */
+export const HAND_PLACES = 4
+/** A free arm that hangs into its own thigh or belly goes out by so much more than it is in, in so many tries. */
+export const HANG_CLEAR = { more: 1.3, tries: 2 } as const

@@ -6,7 +6,7 @@ import { addScaled, distance } from '../../space/vec'
 import { inset, nearestIn } from '../../weigh/polygon'
 import { contactOf } from '../../weigh/pose'
 import { weigh } from '../../weigh/weigh'
-import { LEAST_ROOM } from './constants'
+import { HAND_PLACES, LEAST_ROOM } from './constants'
 import { aheadOf, handSpot, leftOf, outward } from './moves'
 import { plumbOf, poseOf } from './region'
 import type { Scene, Spot, Still, Transfer } from './types'
@@ -49,7 +49,7 @@ export function helpingHands(
   return rated
     .filter(({ cost }) => Number.isFinite(cost))
     .sort((a, b) => a.cost - b.cost)
-    .slice(0, TRIED)
+    .slice(0, HAND_PLACES)
     .map(
       ({ spot }): Transfer => ({
         limb: `arm${side}`,
@@ -69,7 +69,6 @@ const FRONT: readonly (readonly [number, number])[] = [0, 0.06, 0.12].flatMap((x
 const BESIDE: readonly (readonly [number, number])[] = [0.16, 0.2, 0.25].flatMap((x) =>
   [0.02, 0.1, 0.18].map((z) => [x, z] as const),
 )
-const TRIED = 4
 /** What a metre beyond the arm costs against a metre of weight to shift, and a metre below the hips. */
 const REACHING = 1
 const LOW = 0.25

@@ -1,12 +1,12 @@
 import { contactsAt, loadsAt, makeMotion } from '../../pose/between'
-import { type ChainAsk, solveChain } from './chain'
+import { type ChainAsk, type Known, solveChain } from './chain'
 import { EFFORT, SHOWN } from './constants'
 import type { Keys } from './key-pose'
 import { timed } from './option'
 import { describe, differs } from './options'
 import { remediesFor } from './remedies'
 import type { Found, Progress, Scene, ShiftAnswer, ShiftAsk, ShiftLimit, ShiftOption, Still } from './types'
-import { WAYS, type Way } from './ways'
+import { handWays, WAYS, type Way } from './ways'
 
 /**
  * Plans a shift of weight: from "this limb must go there" to key poses with frames. Yields how far it is, never
@@ -49,6 +49,7 @@ export function* search(
   }
   const options: ShiftOption[] = []
   const kept: (readonly Keys[])[] = []
+  const known: Known = new Map()
   let limit: ShiftLimit = {
     code: 'nothing',
     by: Number.POSITIVE_INFINITY,
@@ -58,8 +59,9 @@ export function* search(
     if (options.length >= SHOWN || spent > most) break
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
+    if (way.hand !== null && options.some(({ id }) => id === way.id)) continue
     const told: Progress = { done: i / ways.length, trying: way.name }
-    const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way), told)
+    const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way, known), told)
     if (solved === null) break
     if (!solved.ok) {
       limit = nearer(limit, solved.limit)
@@ -86,7 +88,7 @@ function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: Shift
       ? [WAYS.pelvis, WAYS['pelvis-chest'], WAYS['sit-back'], WAYS.chest]
       : [WAYS.chest, WAYS['pelvis-chest'], WAYS.pelvis, WAYS['sit-back']]
   if (mover.startsWith('arm') || goal.kind === 'heel-sit') return plain
-  const helped = handHelp ? [WAYS['hand-front'], WAYS['hand-side']] : []
+  const helped = handHelp ? [...handWays('hand-front'), ...handWays('hand-side')] : []
   const narrowed = [WAYS.pelvis.ease, WAYS.chest.ease].flatMap((ease) =>
     NARROWER.map((narrow): Way => ({ ...WAYS.narrow, ease, narrow })),
   )

@@ -1,7 +1,7 @@
 import { EFFORT } from './constants'
 import { centimetres } from './sound'
 import type { Found, Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
-import { WAYS, type Way } from './ways'
+import { handWays, WAYS, type Way } from './ways'
 
 type Search = (ask: ShiftAsk, ways?: readonly Way[], most?: number) => Generator<Progress, Found>
 
@@ -57,7 +57,7 @@ function changes(ask: ShiftAsk, limit: ShiftLimit): Change[] {
       'hand-front': 'A hand in front of the midline.',
     }
     for (const id of ['hand-front', 'hand-side'] as const)
-      list.push({ id, text: () => text[id], changed: { ...ask, handHelp: true }, ways: [WAYS[id]] })
+      list.push({ id, text: () => text[id], changed: { ...ask, handHelp: true }, ways: handWays(id) })
   }
   if (ask.goal.kind === 'shuffle' || ask.goal.kind === 'place')
     for (const hitches of [2, 3])

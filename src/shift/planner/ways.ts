@@ -1,4 +1,5 @@
 import type { Ease } from './balance'
+import { HAND_PLACES } from './constants'
 import type { OptionId } from './types'
 
 /** A way of getting the weight over: who gives how readily, and what is done for it first. */
@@ -12,6 +13,8 @@ export interface Way {
   readonly sit: number
   /** A hand planted first: in front of the midline or on the lifting side. */
   readonly hand: 'front' | 'side' | null
+  /** Which of the places for it, the best being 0. */
+  readonly place: number
   /** How far each knee comes nearer first, over H. */
   readonly narrow: number
   readonly toesStay: boolean
@@ -37,7 +40,7 @@ const CHEST: Ease = {
   'chest.list': 2,
   'chest.tilt': 2,
 }
-const plain = { more: [], sit: 0, hand: null, narrow: 0, toesStay: false } as const
+const plain = { more: [], sit: 0, hand: null, place: 0, narrow: 0, toesStay: false } as const
 const helped = { ...plain, more: [WITH_CHEST] } as const
 
 export const WAYS: Readonly<Record<OptionId, Way>> = {
@@ -56,3 +59,7 @@ export const WAYS: Readonly<Record<OptionId, Way>> = {
   narrow: { id: 'narrow', name: 'The knees come nearer first', ease: PELVIS, ...plain, narrow: 0.02 },
   'toes-stay': { id: 'toes-stay', name: 'The toes stay', ease: PELVIS, ...plain, toesStay: true },
 }
+
+/** A hand's way, at one place for it after the other. */
+export const handWays = (id: 'hand-front' | 'hand-side'): Way[] =>
+  Array.from({ length: HAND_PLACES }, (_, place) => ({ ...WAYS[id], place }))
