@@ -5,7 +5,7 @@ import { aboutAxis, apply, frameFromYZ, type Mat3, multiply } from '../space/rot
 import { addScaled, distance, reject, scale, sub, unit, type Vec3 } from '../space/vec'
 import type { Anchor } from './anchor'
 import { headingOfHand, knuckles, type PlantedHand, plantedHand, wristBend } from './hand'
-import { bendLimb, reachRange } from './limb'
+import { type BentLimb, bendLimb, reachRange } from './limb'
 import type { TieLists } from './ties'
 
 /** Where an elbow hangs to, in the chest's frame for a left arm: behind, a little down and outward. */
@@ -60,23 +60,12 @@ function bearingArm(
   chest: Mat3,
   controls: Controls,
 ): ReachedArm {
-  const { upperArm, forearm } = body.lengths
-  const bendTo = (planted: PlantedHand) =>
-    bendLimb(
-      shoulder,
-      planted.wrist,
-      upperArm,
-      forearm,
-      elbowPole(side, chest, sub(planted.wrist, shoulder), controls),
-      'arm',
-      true,
-    )
   const ahead = headingOfHand(hand)
   let planted = plantedHand(body, hand, hand.normal, ahead)
-  let bent = bendTo(planted)
+  let bent = bendTo(body, side, planted, shoulder, chest, controls)
   for (let round = 0; round < FIST_ROUNDS && hand.kind === 'fist'; round++) {
     const leaning = plantedHand(body, hand, sub(bent.middle, hand.position), ahead)
-    const next = bendTo(leaning)
+    const next = bendTo(body, side, leaning, shoulder, chest, controls)
     if (next.over !== 0) break
     planted = leaning
     bent = next
@@ -93,6 +82,20 @@ function bearingArm(
     bend: wristBend(forearmRotation, planted.rotation),
     over: bent.over,
   }
+}
+
+/** The arm of a planted hand as it stands. */
+function bendTo(
+  body: BodyModel,
+  side: Side,
+  { wrist }: PlantedHand,
+  shoulder: Vec3,
+  chest: Mat3,
+  controls: Controls,
+): BentLimb {
+  const { upperArm, forearm } = body.lengths
+  const pole = elbowPole(side, chest, sub(wrist, shoulder), controls)
+  return bendLimb(shoulder, wrist, upperArm, forearm, pole, 'arm', true)
 }
 
 /** The hand's place is its knuckles'; with the wrist bent, forearm and hand are one bone from elbow to knuckles. */

@@ -3,7 +3,7 @@ import { CHANNELS, type ChannelId, type Controls, type Key } from '../document/c
 import type { ContactSpan } from '../document/contacts'
 import type { CarriedLoad, Take } from '../document/plan'
 import { LAG_PARTS } from '../document/take'
-import { Curve, type Knot, knotsOf } from './curve'
+import { Curve, knotsOf } from './curve'
 import { bowed, isMannered, laggedFrame, lagPartOf } from './manner'
 import { reach, settledWith } from './reach'
 import { slidTo } from './sliding'
@@ -102,26 +102,26 @@ function curvesOf(
 ): (frame: number) => Controls {
   const keyed = reachedChannels(take, askedPose)
   const trunk = curvesFrom(keyed)
-  const pelvis = new PelvisCurves(take, knotsFrom(keyed), (frame, contactsOf) =>
-    settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
+  const pelvis = new PelvisCurves(
+    take,
+    mapChannels((id) => trunk[id].knots),
+    (frame, contactsOf) => settledWith(body, pose(at(frame), frame), contactsAt(take, contactsOf)),
   )
   let limbs = trunk
   const lags = LAG_PARTS.some((part) => take.lags[part] !== 0)
   const at = (frame: number): Controls => {
     const frames = lags ? new Map(LAG_PARTS.map((part) => [part, laggedFrame(take, part, frame)])) : null
-    const read = (id: ChannelId) => {
+    const read = mapChannels((id) => {
       const part = frames && lagPartOf(id)
       return limbs[id].at(part ? (frames.get(part) as number) : frame)
-    }
-    return bowed(take, Object.assign(mapChannels(read), pelvis.at(frame)), frame)
+    })
+    return bowed(take, Object.assign(read, pelvis.at(frame)), frame)
   }
   // What a contact holds doesn't depend on the limbs' own curves, so these can be read before they are whole.
-  limbs = curvesFrom(withTransitions(take, keyed, (frame) => pose(at(frame), frame)))
+  const freed = withTransitions(take, keyed, (frame) => pose(at(frame), frame))
+  limbs = mapChannels((id) => (freed[id] === keyed[id] ? trunk[id] : new Curve(knotsOf(freed[id]))))
   return at
 }
-
-const knotsFrom = (channels: Channels): Record<ChannelId, Knot[]> =>
-  mapChannels((id) => knotsOf(channels[id]))
 
 const curvesFrom = (channels: Channels): Record<ChannelId, Curve> =>
   mapChannels((id) => new Curve(knotsOf(channels[id])))

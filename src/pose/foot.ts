@@ -94,8 +94,8 @@ export function standingFoot(
  */
 export function footLandmarks(body: BodyModel, ankle: Vec3, rotation: Mat3, pad: ContactSpan | null) {
   const { foot, ankleHeight, heelToAnkle } = body.lengths
-  const at = (z: number) => add(ankle, apply(rotation, [0, -ankleHeight, z]))
-  const ball = at(foot * HEEL_TO_BALL - heelToAnkle)
+  const ball = add(ankle, apply(rotation, [0, -ankleHeight, foot * HEEL_TO_BALL - heelToAnkle]))
+  const heel = add(ankle, apply(rotation, [0, -ankleHeight, -heelToAnkle]))
   const length = foot * (1 - HEEL_TO_BALL)
   const forward = apply(rotation, [0, 0, 1])
   const dorsum = apply(rotation, [0, 1, 0])
@@ -105,7 +105,7 @@ export function footLandmarks(body: BodyModel, ankle: Vec3, rotation: Mat3, pad:
   const dip = -forward[1]
   const lift = dip > room ? bendToClear(forward[1], dorsum[1], room) : 0
   const toes = add(scale(forward, Math.cos(lift)), scale(dorsum, Math.sin(lift)))
-  return { heel: at(-heelToAnkle), ball, toe: addScaled(ball, toes, length) }
+  return { heel, ball, toe: addScaled(ball, toes, length) }
 }
 
 /** The smallest bend, 0 … 120°, that keeps toes pointing down by `forward` above −room. */

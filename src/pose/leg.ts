@@ -56,10 +56,17 @@ export function legBase(
   const foot = contactOfPart(contacts, 'foot', side)
   const ask = ASKED[side]
   const pitch = controls[ask.pitch]
-  const free = () => fromAngles({ turn: controls[ask.turn], list: 0, tilt: pitch })
   if (knee === null) {
     if (foot === null)
-      return { side, knee, foot, slid: 0, kneeJoint: null, ankle: null, footRotation: free() }
+      return {
+        side,
+        knee,
+        foot,
+        slid: 0,
+        kneeJoint: null,
+        ankle: null,
+        footRotation: freeFoot(controls, side),
+      }
     const { ankle, rotation } = standingFoot(body, foot, pitch)
     return { side, knee, foot, slid: 0, kneeJoint: null, ankle, footRotation: rotation }
   }
@@ -69,11 +76,14 @@ export function legBase(
   if (foot === null) {
     const toAnkle = unit(sub(askedAnkle, joint), [-ahead[0], -ahead[1], -ahead[2]])
     const ankle = addScaled(joint, toAnkle, body.lengths.shank)
-    return { side, knee, foot, slid: 0, kneeJoint: joint, ankle, footRotation: free() }
+    return { side, knee, foot, slid: 0, kneeJoint: joint, ankle, footRotation: freeFoot(controls, side) }
   }
   const { ankle, rotation, slid } = kneelingFoot(body, joint, foot, ahead)
   return { side, knee, foot, slid, kneeJoint: joint, ankle, footRotation: rotation }
 }
+
+const freeFoot = (controls: Controls, side: Side): Mat3 =>
+  fromAngles({ turn: controls[ASKED[side].turn], list: 0, tilt: controls[ASKED[side].pitch] })
 
 /** Adds what a leg asks of the pelvis. */
 export function tieLeg({ rods, ropes }: TieLists, body: BodyModel, base: LegBase, hip: Anchor): void {

@@ -54,20 +54,23 @@ export interface BentLimb {
 
 /** Distances root to end that a limb allows, and where the easing begins, m. */
 export function reachRange(first: number, second: number, kind: 'arm' | 'leg') {
-  const folded = (angle: number) =>
-    Math.sqrt(first * first + second * second - 2 * first * second * Math.cos(angle))
   const least = Math.abs(first - second) + 1e-6 * (first + second)
   return {
     max: STRAIGHT[kind] * (first + second),
     easeMax: EASE_FROM[kind] * (first + second),
-    min: Math.max(least, folded(FOLDED[kind])),
-    easeMin: folded(FOLDED[kind] + FOLD_EASE),
+    min: Math.max(least, foldedTo(first, second, FOLDED[kind])),
+    easeMin: foldedTo(first, second, FOLDED[kind] + FOLD_EASE),
   }
 }
 
-/** x / ∛(1 + x³) past the start of the easing at either end: smooth to the third slope. */
+const foldedTo = (first: number, second: number, angle: number): number =>
+  Math.sqrt(first * first + second * second - 2 * first * second * Math.cos(angle))
+
+/** Smooth to the third slope where the easing starts. */
+const settle = (x: number): number => x / Math.cbrt(1 + x ** 3)
+
+/** The distance settled past the start of the easing at either end. */
 function easeDistance(want: number, r: ReturnType<typeof reachRange>): number {
-  const settle = (x: number) => x / Math.cbrt(1 + x ** 3)
   if (want > r.easeMax) {
     const width = r.max - r.easeMax
     return r.easeMax + width * settle((want - r.easeMax) / width)

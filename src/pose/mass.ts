@@ -17,32 +17,37 @@ export function massOf(
   arm: Readonly<Record<Side, ReachedArm>>,
   loads: readonly CarriedLoad[],
 ) {
-  const segments = {} as Record<SegmentId, Placement>
-  const place = (id: SegmentId, origin: Vec3, rotation: Mat3) => {
-    segments[id] = { origin, rotation, com: add(origin, apply(rotation, body.segments[id].com)) }
-  }
-  place('lowerTrunk', joints.midHip, trunk.lowerTrunk)
-  place('middleTrunk', joints.waist, trunk.middleTrunk)
-  place('upperTrunk', joints.breastbone, trunk.upperTrunk)
-  place('head', joints.neck, trunk.head)
   // Names written out: names put together at every pose are looked up slowly.
-  place('thighL', joints.hipL, leg.L.thighRotation)
-  place('shankL', joints.kneeL, leg.L.shankRotation)
-  place('footL', joints.ankleL, leg.L.footRotation)
-  place('upperArmL', joints.shoulderL, arm.L.upperArmRotation)
-  place('forearmL', joints.elbowL, arm.L.forearmRotation)
-  place('handL', joints.wristL, arm.L.handRotation)
-  place('thighR', joints.hipR, leg.R.thighRotation)
-  place('shankR', joints.kneeR, leg.R.shankRotation)
-  place('footR', joints.ankleR, leg.R.footRotation)
-  place('upperArmR', joints.shoulderR, arm.R.upperArmRotation)
-  place('forearmR', joints.elbowR, arm.R.forearmRotation)
-  place('handR', joints.wristR, arm.R.handRotation)
+  const own = body.segments
+  const segments: Record<SegmentId, Placement> = {
+    lowerTrunk: placed(own.lowerTrunk.com, joints.midHip, trunk.lowerTrunk),
+    middleTrunk: placed(own.middleTrunk.com, joints.waist, trunk.middleTrunk),
+    upperTrunk: placed(own.upperTrunk.com, joints.breastbone, trunk.upperTrunk),
+    head: placed(own.head.com, joints.neck, trunk.head),
+    thighL: placed(own.thighL.com, joints.hipL, leg.L.thighRotation),
+    shankL: placed(own.shankL.com, joints.kneeL, leg.L.shankRotation),
+    footL: placed(own.footL.com, joints.ankleL, leg.L.footRotation),
+    upperArmL: placed(own.upperArmL.com, joints.shoulderL, arm.L.upperArmRotation),
+    forearmL: placed(own.forearmL.com, joints.elbowL, arm.L.forearmRotation),
+    handL: placed(own.handL.com, joints.wristL, arm.L.handRotation),
+    thighR: placed(own.thighR.com, joints.hipR, leg.R.thighRotation),
+    shankR: placed(own.shankR.com, joints.kneeR, leg.R.shankRotation),
+    footR: placed(own.footR.com, joints.ankleR, leg.R.footRotation),
+    upperArmR: placed(own.upperArmR.com, joints.shoulderR, arm.R.upperArmRotation),
+    forearmR: placed(own.forearmR.com, joints.elbowR, arm.R.forearmRotation),
+    handR: placed(own.handR.com, joints.wristR, arm.R.handRotation),
+  }
   const parts: Part[] = SEGMENTS.map((id) => ({ mass: body.segments[id].mass, at: segments[id].com }))
   for (const load of loads) parts.push({ mass: load.mass, at: loadPlace(load, joints, segments) })
   const { mass, com } = centreOfMass(parts)
   return { segments, mass, com }
 }
+
+const placed = (com: Vec3, origin: Vec3, rotation: Mat3): Placement => ({
+  rotation,
+  origin,
+  com: add(origin, apply(rotation, com)),
+})
 
 interface Part {
   /** kg */

@@ -45,16 +45,16 @@ export function reach(
   const solution = solvePelvis({ stature: body.stature, asked, ...ties })
   const pelvis = pelvisRotation(turn, solution.list, tilt)
   const chest = multiply(pelvis, back.chest)
-  const world = (p: Vec3) => add(solution.place, apply(pelvis, p))
+  const at = solution.place
   const leg = {
-    L: reachLeg(body, bases.L, world(local.hipL), controls),
-    R: reachLeg(body, bases.R, world(local.hipR), controls),
+    L: reachLeg(body, bases.L, moved(at, pelvis, local.hipL), controls),
+    R: reachLeg(body, bases.R, moved(at, pelvis, local.hipR), controls),
   }
   const arm = {
-    L: reachArm(body, 'L', hands.L, world(local.shoulderL), chest, controls),
-    R: reachArm(body, 'R', hands.R, world(local.shoulderR), chest, controls),
+    L: reachArm(body, 'L', hands.L, moved(at, pelvis, local.shoulderL), chest, controls),
+    R: reachArm(body, 'R', hands.R, moved(at, pelvis, local.shoulderR), chest, controls),
   }
-  const joints = collectJoints(local, world, leg, arm)
+  const joints = collectJoints(local, at, pelvis, leg, arm)
   const rotations = {
     lowerTrunk: pelvis,
     middleTrunk: multiply(pelvis, back.middle),
@@ -126,24 +126,28 @@ class LazyPose implements ReachedPose {
 export type Both<T> = Readonly<Record<Side, T>>
 const both = <T>(f: (side: Side) => T): Both<T> => ({ L: f('L'), R: f('R') })
 
+/** A point of the pelvis's frame in the world. */
+const moved = (at: Vec3, pelvis: Mat3, point: Vec3): Vec3 => add(at, apply(pelvis, point))
+
 function collectJoints(
   local: ReturnType<typeof trunkJoints>,
-  world: (p: Vec3) => Vec3,
+  at: Vec3,
+  pelvis: Mat3,
   leg: Both<ReachedLeg>,
   arm: Both<ReachedArm>,
 ): Joints {
   // Names written out: names put together at every pose are looked up slowly.
   const [legL, legR, armL, armR] = [leg.L, leg.R, arm.L, arm.R]
   return {
-    midHip: world(local.midHip),
-    hipL: world(local.hipL),
-    hipR: world(local.hipR),
-    waist: world(local.waist),
-    breastbone: world(local.breastbone),
-    neck: world(local.neck),
-    crown: world(local.crown),
-    shoulderL: world(local.shoulderL),
-    shoulderR: world(local.shoulderR),
+    midHip: moved(at, pelvis, local.midHip),
+    hipL: moved(at, pelvis, local.hipL),
+    hipR: moved(at, pelvis, local.hipR),
+    waist: moved(at, pelvis, local.waist),
+    breastbone: moved(at, pelvis, local.breastbone),
+    neck: moved(at, pelvis, local.neck),
+    crown: moved(at, pelvis, local.crown),
+    shoulderL: moved(at, pelvis, local.shoulderL),
+    shoulderR: moved(at, pelvis, local.shoulderR),
     kneeL: legL.knee,
     kneeR: legR.knee,
     ankleL: legL.ankle,

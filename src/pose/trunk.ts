@@ -12,16 +12,20 @@ export interface Spine {
 
 /** The middle trunk takes half of the chest's rotation to the pelvis, about the same axis. */
 export function spine(controls: Controls): Spine {
-  const angles = (part: 'chest' | 'head') => ({
-    turn: controls[`${part}.turn`],
-    list: controls[`${part}.list`],
-    tilt: controls[`${part}.tilt`],
+  const chest = fromAngles({
+    turn: controls['chest.turn'],
+    list: controls['chest.list'],
+    tilt: controls['chest.tilt'],
   })
-  const chest = fromAngles(angles('chest'))
+  const head = fromAngles({
+    turn: controls['head.turn'],
+    list: controls['head.list'],
+    tilt: controls['head.tilt'],
+  })
   return {
     middle: fraction(chest, 0.5),
     chest,
-    head: multiply(chest, fromAngles(angles('head'))),
+    head: multiply(chest, head),
   }
 }
 
@@ -30,8 +34,8 @@ export function trunkJoints(body: BodyModel, { middle, chest, head }: Spine) {
   const { lengths, hipWidth, shoulderWidth } = body
   const waist: Vec3 = [0, lengths.lowerTrunk, 0]
   const breastbone = add(waist, apply(middle, [0, lengths.middleTrunk, 0]))
-  const onChest = (x: number, y: number) => add(breastbone, apply(chest, [x, y, 0]))
-  const neck = onChest(0, lengths.upperTrunk)
+  const neck = add(breastbone, apply(chest, [0, lengths.upperTrunk, 0]))
+  const shoulder = lengths.shoulderOnUpperTrunk
   return {
     midHip: [0, 0, 0] as Vec3,
     hipL: [hipWidth / 2, 0, 0] as Vec3,
@@ -40,7 +44,7 @@ export function trunkJoints(body: BodyModel, { middle, chest, head }: Spine) {
     breastbone,
     neck,
     crown: add(neck, apply(head, [0, lengths.head, 0])),
-    shoulderL: onChest(shoulderWidth / 2, lengths.shoulderOnUpperTrunk),
-    shoulderR: onChest(-shoulderWidth / 2, lengths.shoulderOnUpperTrunk),
+    shoulderL: add(breastbone, apply(chest, [shoulderWidth / 2, shoulder, 0])),
+    shoulderR: add(breastbone, apply(chest, [-shoulderWidth / 2, shoulder, 0])),
   }
 }

@@ -96,17 +96,11 @@ class MotionDynamics implements Dynamics {
     const pose = this.poseAt(frame)
     const borne = this.borneAt(frame)
     const [before, after] = [this.edge(frame), this.edge(frame + 1)]
-    const [a, b] = [before.state, after.state].map((state) => together(state, this.bodyMass, borne)) as [
-      Float64Array,
-      Float64Array,
-    ]
+    const a = together(before.state, this.bodyMass, borne)
+    const b = together(after.state, this.bodyMass, borne)
     const landing = this.landingAt(frame, borne)
-    const change = (at: number, jump: Vec3) =>
-      [0, 1, 2].map(
-        (i) => ((b[at + i] as number) - (a[at + i] as number) - (jump[i] as number)) * fps,
-      ) as unknown as Vec3
     const { mass, com } = this.whole(pose, borne)
-    const force = change(MOMENTUM, landing?.impulse ?? ZERO)
+    const force = change(a, b, MOMENTUM, landing?.impulse ?? ZERO, fps)
     const contacts: Contact[] = []
     const slides: (Slide | null)[] = []
     for (const pad of pose.pads) {
@@ -135,11 +129,9 @@ class MotionDynamics implements Dynamics {
         stature: body.stature,
         gravity,
         force: [force[0], force[1] + mass * gravity, force[2]],
-        moment: change(SPIN, landing?.spin ?? ZERO),
+        moment: change(a, b, SPIN, landing?.spin ?? ZERO, fps),
       },
-      velocity: [0, 1, 2].map(
-        (i) => ((b[CENTRE + i] as number) - (a[CENTRE + i] as number)) * fps,
-      ) as unknown as Vec3,
+      velocity: change(a, b, CENTRE, ZERO, fps),
       landing,
     }
   }
@@ -181,8 +173,8 @@ class MotionDynamics implements Dynamics {
   /** Mean over the frame, or over what of it the pad is there for. */
   private padVelocity(pad: PosePad, before: Edge, after: Edge): Vec3 {
     const { fps } = this.problem
-    const there = (edge: Edge) => edge.pads.find(({ id }) => id === pad.id)?.centre
-    const [a, b] = [there(before), there(after)]
+    const a = before.pads.find(({ id }) => id === pad.id)?.centre
+    const b = after.pads.find(({ id }) => id === pad.id)?.centre
     const frames = (a ? 0.5 : 0) + (b ? 0.5 : 0)
     if (frames === 0) return ZERO
     return scale(sub(b ?? pad.centre, a ?? pad.centre), fps / frames)
@@ -212,6 +204,13 @@ class MotionDynamics implements Dynamics {
     return made
   }
 }
+
+/** How fast three entries of a state change over a frame, a jump left out. */
+const change = (a: Float64Array, b: Float64Array, at: number, jump: Vec3, fps: number): Vec3 => [
+  ((b[at] as number) - (a[at] as number) - jump[0]) * fps,
+  ((b[at + 1] as number) - (a[at + 1] as number) - jump[1]) * fps,
+  ((b[at + 2] as number) - (a[at + 2] as number) - jump[2]) * fps,
+]
 
 interface Edge {
   readonly state: MotionState
