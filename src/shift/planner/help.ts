@@ -2,7 +2,7 @@ import { padOutline } from '../../contact/pads'
 import type { ContactPart } from '../../document/contacts'
 import { limbOf, sideOf } from '../../document/contacts'
 import type { ReachedPose } from '../../pose/types'
-import { addScaled, distance } from '../../space/vec'
+import { addScaled, distance, sub } from '../../space/vec'
 import { inset, nearestIn } from '../../weigh/polygon'
 import { contactOf } from '../../weigh/pose'
 import { weigh } from '../../weigh/weigh'
@@ -30,7 +30,9 @@ export function helpingHands(
   const { stature, lengths } = scene.body
   const shoulder = pose.joints[`shoulder${side}`]
   const [ahead, left] = [aheadOf(pose), leftOf(pose)]
-  const places = (where === 'front' ? FRONT : BESIDE).map(([x, z]) => {
+  const outside = Math.max(KNEE_ASIDE, kneeAside(pose, mover) / stature)
+  const beside = BESIDE.map(([x, z]) => [x + outside, z] as const)
+  const places = (where === 'front' ? FRONT : beside).map(([x, z]) => {
     const over = addScaled(
       addScaled(pose.joints.midHip, left, outward(side) * x * stature),
       ahead,
@@ -62,11 +64,22 @@ export function helpingHands(
     )
 }
 
+/** How far out the mover's knee is, m. */
+function kneeAside(pose: ReachedPose, mover: Transfer['limb']): number {
+  const side = sideOf(mover)
+  const way = sub(pose.joints[`knee${side}`], pose.joints.midHip)
+  const left = leftOf(pose)
+  return outward(side) * (way[0] * left[0] + way[2] * left[2])
+}
+/** Where a knee is that stands under its hip, over H. */
+const KNEE_ASIDE = 0.1
+
 /** Over H: to the lifting side, ahead of the hips. */
 const FRONT: readonly (readonly [number, number])[] = [0, 0.06, 0.12].flatMap((x) =>
   [0.14, 0.2, 0.26, 0.32].map((z) => [x, z] as const),
 )
-const BESIDE: readonly (readonly [number, number])[] = [0.16, 0.2, 0.25].flatMap((x) =>
+/** From the knee outward, and ahead of the hips. */
+const BESIDE: readonly (readonly [number, number])[] = [0.06, 0.1, 0.15].flatMap((x) =>
   [0.02, 0.1, 0.18].map((z) => [x, z] as const),
 )
 /** What a metre beyond the arm costs against a metre of weight to shift, and a metre below the hips. */

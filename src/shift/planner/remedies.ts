@@ -1,3 +1,4 @@
+import { contactsAt } from '../../pose/between'
 import { EFFORT } from './constants'
 import { centimetres } from './sound'
 import type { Found, Progress, Remedy, ShiftAsk, ShiftLimit } from './types'
@@ -23,7 +24,8 @@ export function* remediesFor(
     }
     const { options } = step.value
     const option = options[0]
-    if (option) remedies.push({ id, text: text(option.frames), option })
+    if (option && !remedies.some((one) => one.id === id))
+      remedies.push({ id, text: text(option.frames), option })
     if (remedies.length >= MOST || left <= 0) break
   }
   return remedies
@@ -63,12 +65,27 @@ function changes(ask: ShiftAsk, limit: ShiftLimit): Change[] {
     for (const hitches of [2, 3])
       if ((ask.hitches ?? 1) < hitches)
         list.push({ id: 'hitches', text: () => `In ${hitches} hitches.`, changed: { ...ask, hitches } })
-  for (const narrow of [0.06, 0.08])
+  for (const half of NARROWED) {
+    const narrow = halfSpacing(ask) - half
+    if (narrow <= 0) continue
     list.push({
       id: 'narrow',
       text: () => `The knees ${centimetres(2 * narrow * ask.body.stature)} nearer first.`,
       changed: ask,
-      ways: [{ ...WAYS.narrow, narrow }],
+      ways: [WAYS.pelvis.ease, WAYS.chest.ease].map((ease) => ({ ...WAYS.narrow, ease, narrow })),
     })
+  }
   return list
+}
+
+/** Half of the knees' spacing after they have come nearer, over H, widest first. */
+const NARROWED: readonly number[] = [0.09, 0.075, 0.062]
+
+/** Half of what the knees stand apart where the shift starts, over H; 0 where they are not both down. */
+function halfSpacing({ body, take, frame }: ShiftAsk): number {
+  const [l, r] = (['kneeL', 'kneeR'] as const).map((knee) =>
+    contactsAt(take, frame).find(({ part }) => part === knee),
+  )
+  if (!l || !r) return 0
+  return Math.hypot(l.position[0] - r.position[0], l.position[2] - r.position[2]) / 2 / body.stature
 }
