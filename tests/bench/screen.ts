@@ -11,6 +11,7 @@ import { build, preview } from 'vite'
 import { beenHere } from '../support/been-here'
 import { launch } from '../support/browser'
 import { benchDrag } from './drag'
+import { benchInteractions } from './interactions'
 import { benchScreen } from './start-and-scroll'
 
 /** A screen of 60 Hz shows a frame every 16.7 ms; its clock jitters by some tenths. */
@@ -40,6 +41,7 @@ try {
   const url = server.resolvedUrls?.local[0] as string
   const { firstDrawing, weighed, scroll } = await benchScreen(browser, url)
   const drag = await benchDrag(browser, url)
+  const interactions = await benchInteractions(browser, url)
   const rows: [string, number, string, number?][] = [
     ['start-up JavaScript', startUpBytes(outDir) / 1000, 'kB gzip', 150],
     ['first drawing', firstDrawing, 'ms', 1000],
@@ -47,6 +49,8 @@ try {
     ['300 rows scrolled, p95 between frames', scroll.p95, 'ms', FRAME],
     ['drag to read-outs, p95 of the script', drag.script.p95, 'ms', 16],
     ['drag to read-outs, p95 until painted', drag.shown.p95, 'ms'],
+    [`${interactions.count} interactions to next paint, p95`, interactions.p95, 'ms', 100],
+    ['the slowest of them', interactions.slowest, 'ms'],
   ]
   const load = loadavg()[0]?.toFixed(1)
   console.log(

@@ -90,6 +90,23 @@ describe('autosave', () => {
     expect(await titleOf(storage)).toBe('two')
   })
 
+  it('what changed while a slow save was under way has waited already, and is saved at once', async () => {
+    const below = memoryStorage()
+    const clock = fakeClock()
+    const slow: TextStorage = {
+      ...below,
+      set: (key, text) =>
+        new Promise((resolve) => void clock.after(600, () => resolve(below.set(key, text)))),
+    }
+    const autosave = new Autosave({ storage: slow, clock, planId: 'p' })
+    autosave.change(titled('one'))
+    await clock.advance(SAVE_DELAY + 1)
+    autosave.change(titled('two'))
+    // The first slot and the shelf's note, then the other slot: three slow writes and no pause between.
+    for (let i = 0; i < 3; i++) await clock.advance(600)
+    expect(await titleOf(below)).toBe('two')
+  })
+
   it('saves nothing after it is stopped', async () => {
     const { storage, clock, autosave } = setUp()
     autosave.change(titled('one'))
