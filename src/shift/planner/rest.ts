@@ -16,13 +16,14 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   const { contacts } = touch.still
   const region = regionOf(scene, touch.pose, () => true)
   if (region.length === 0) return failed('nothing', 0, 'What he ends on is too narrow to hold him.')
-  const controls = { ...restControls(job, touch), ...keptHand(job, touch) }
-  const base = riding({ controls, contacts }, pose, poseOf(scene, { controls, contacts }))
-  const still = { ...base, controls: { ...base.controls, ...keptHand(job, touch) } }
-  const sits = transfer.ends === 'sit' ? plumbOf(poseOf(scene, still)) : null
-  const held = yield* firstHeld(sits ? [1] : SHARED, (share) =>
-    hold(job, still, sits ?? between(touch, share), job.way.ease, null, region),
-  )
+  const leans = transfer.limb.startsWith('arm') && transfer.plant.length > 0
+  const held = yield* firstHeld(leans ? RISEN : SHARED, (share) => {
+    const controls = { ...restControls(job, touch, leans ? share : 1), ...keptHand(job, touch) }
+    const base = riding({ controls, contacts }, pose, poseOf(scene, { controls, contacts }))
+    const still = { ...base, controls: { ...base.controls, ...keptHand(job, touch) } }
+    const stays = leans || transfer.ends === 'sit' ? plumbOf(poseOf(scene, still)) : null
+    return hold(job, still, stays ?? between(touch, share), job.way.ease, null, region)
+  })
   if (!held.ok) return held
   if (transfer.kind === 'help') return solved([keyPose('share', 'share', held.value)])
   const rest = keyPose('rest', 'settle', held.value)
@@ -52,15 +53,25 @@ function between({ pose, still }: KeyPose, share: number): Point2 {
   return [from[0] + (middle(0) - from[0]) * share, from[1] + (middle(2) - from[1]) * share]
 }
 
+/** How far a trunk that has leant onto a hand rises again, what reads best first: the hand keeps it down. Ours. */
+const RISEN: readonly number[] = [0.4, 0.15, 0]
+
 /** How far the weight comes back from over toward the middle, what reads best first. Ours. */
 const SHARED: readonly number[] = [0.8, 0.5, 0.2]
 
-/** The trunk as it was at the start, or risen, or sitting; legs as they are. */
-function restControls({ scene, pose, transfer }: Job, touch: KeyPose): Controls {
+/**
+ * The trunk as it was at the start, or risen, or sitting; legs as they are.
+ * @param risen how far it goes back to that
+ */
+function restControls({ scene, pose, transfer }: Job, touch: KeyPose, risen: number): Controls {
   const before = pose.reached
   const { thigh, shank, ankleHeight } = scene.body.lengths
   const controls: Record<string, number> = { ...touch.still.controls }
-  for (const id of [...TRUNK_CHANNELS, ...HEAD_CHANNELS]) controls[id] = before[id]
+  for (const id of [...TRUNK_CHANNELS, ...HEAD_CHANNELS]) {
+    const at = touch.still.controls[id]
+    controls[id] = at + (before[id] - at) * risen
+  }
+  if (risen < 1) return controls as Controls
   const [x, , z] = touch.pose.joints.midHip
   const back = transfer.ends === 'sit' ? shank * 0.8 : 0
   const ahead = aheadOf(touch.pose)
