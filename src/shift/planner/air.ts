@@ -9,7 +9,7 @@ import type { ReachedPose } from '../../pose/types'
 import { fromAngles } from '../../space/rotation'
 import { add, addScaled, lerp, sub, type Vec3 } from '../../space/vec'
 import type { Placing } from './balance'
-import { CLEARANCE, HIKE } from './constants'
+import { CLEARANCE, HIKE, STRIKE } from './constants'
 import {
   firstHeld,
   HEAD_CHANNELS,
@@ -31,8 +31,9 @@ import { type LegInAir, placingLeg } from './swing'
 export function* inTheAir(job: Job, over: KeyPose, touch: KeyPose): Generator<null, Solved<KeyPose[]>> {
   const steps = job.transfer.limb.startsWith('leg') ? legSteps(job, over, touch) : handSteps(job, over, touch)
   const keys: KeyPose[] = []
-  for (const { name, phase, places, hike, along } of steps) {
-    const controls = between(unlisted(job, over.still.controls), touch.still.controls, along)
+  for (const { name, phase, places, hike, along, rise = 0 } of steps) {
+    const way = between(unlisted(job, over.still.controls), touch.still.controls, along)
+    const controls = { ...way, 'pelvis.y': way['pelvis.y'] + rise * job.scene.body.stature }
     const base = { controls: hiked(job, controls, hike), contacts: staying(job) }
     const from = midway(plumbOf(over.pose), plumbOf(touch.pose), along)
     const held = yield* firstHeld(places, (place) => hold(job, base, from, swingEase(job.way), place))
@@ -50,6 +51,8 @@ interface Step {
   readonly hike: number
   /** How far the trunk is on its way to the touch. */
   readonly along: number
+  /** How much higher the pelvis is than on that way, over H. */
+  readonly rise?: number
 }
 
 /** The weight goes on evenly while the limb is in the air. */
@@ -160,6 +163,9 @@ function handSteps({ scene, transfer }: Job, over: KeyPose, touch: KeyPose): Ste
     })
   }
   const lift: Step = { name: 'lift', phase: 'lift', places: [hand(0.06, 0.5)], hike: 0, along: 0.15 }
-  const pass: Step = { name: 'pass', phase: 'travel', places: [hand(0.6, 1)], hike: 0, along: 0.6 }
+  const pass: Step =
+    transfer.kind === 'strike'
+      ? { name: 'pass', phase: 'travel', places: [hand(0.4, STRIKE.raise)], hike: 0, ...STRIKE }
+      : { name: 'pass', phase: 'travel', places: [hand(0.6, 1)], hike: 0, along: 0.6 }
   return transfer.release.length > 0 ? [lift, pass] : [pass]
 }

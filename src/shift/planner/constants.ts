@@ -108,6 +108,11 @@ export const HIKE = { lift: 3 * DEGREE, pass: 5 * DEGREE } as const
 export const SINK_DROP = 0.008
 /** The body gives when the load arrives. */
 export const GIVE = 0.005
+/**
+ * A strike or a set-down: raised, the trunk is this far on its way, the pelvis so much higher and the hand so many
+ * clearances up: the limb goes first, the chest follows; after contact the pelvis drops by so much.
+ */
+export const STRIKE = { along: 0.2, rise: 0.012, raise: 2.4, drop: 0.03 } as const
 
 /** Clearance of a knee that shuffles, and of a foot that steps. */
 export const CLEARANCE = { knee: 0.02, foot: 0.045, hand: 0.05 } as const

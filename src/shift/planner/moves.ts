@@ -213,8 +213,8 @@ function handTransfer(
     case 'reach':
       return { ...base, reach: goal.to }
     case 'place':
-    case 'set-down':
       return { ...base, plant: [handSpot(scene, pose, side, goal.to)] }
+    case 'set-down':
     case 'strike':
       return { ...base, plant: [handSpot(scene, pose, side, goal.to)], kind: 'strike' }
     case 'hand-to-wall': {

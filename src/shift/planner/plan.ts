@@ -59,7 +59,7 @@ export function* search(
     if (options.length >= SHOWN || spent > most) break
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
-    if (way.hand !== null && options.some(({ id }) => id === way.id)) continue
+    if (way.hand !== null && (options.length >= ENOUGH || options.some(({ id }) => id === way.id))) continue
     const told: Progress = { done: i / ways.length, trying: way.name }
     const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way, known), told)
     if (solved === null) break
@@ -94,6 +94,9 @@ function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: Shift
   )
   return foot === 'stays' ? [...plain, ...helped] : [...plain, ...helped, ...narrowed]
 }
+
+/** So many ways without a hand are enough. */
+const ENOUGH = 3
 
 /** How much nearer each knee comes, over H, least first. */
 const NARROWER: readonly number[] = [0.015, 0.03, 0.045]

@@ -3,7 +3,7 @@ import type { Controls } from '../../document/channels'
 import { partKind, sideOf } from '../../document/contacts'
 import { put } from '../../pose/grasp'
 import { riding } from './balance'
-import { GIVE, OVERSHOOT } from './constants'
+import { GIVE, OVERSHOOT, STRIKE } from './constants'
 import { firstHeld, HEAD_CHANNELS, hold, type Job, TRUNK_CHANNELS } from './job'
 import { type KeyPose, keyPose } from './key-pose'
 import { aheadOf } from './moves'
@@ -17,7 +17,7 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   const region = regionOf(scene, touch.pose, () => true)
   if (region.length === 0) return failed('nothing', 0, 'What he ends on is too narrow to hold him.')
   const leans = transfer.limb.startsWith('arm') && transfer.plant.length > 0
-  const held = yield* firstHeld(leans ? RISEN : SHARED, (share) => {
+  const held = yield* firstHeld(leans ? (transfer.kind === 'strike' ? [0] : RISEN) : SHARED, (share) => {
     const controls = { ...restControls(job, touch, leans ? share : 1), ...keptHand(job, touch) }
     const base = riding({ controls, contacts }, pose, poseOf(scene, { controls, contacts }))
     const still = { ...base, controls: { ...base.controls, ...keptHand(job, touch) } }
@@ -27,17 +27,18 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   if (!held.ok) return held
   if (transfer.kind === 'help') return solved([keyPose('share', 'share', held.value)])
   const rest = keyPose('rest', 'settle', held.value)
-  const swing = (share: number, give: number) => {
+  const give = transfer.kind === 'strike' ? STRIKE.drop : GIVE
+  const swing = (share: number, down: number) => {
     const past: Record<string, number> = { ...rest.still.controls }
     for (const id of TRUNK_CHANNELS)
       past[id] = rest.still.controls[id] + (rest.still.controls[id] - touch.still.controls[id]) * share
-    past['pelvis.y'] = rest.still.controls['pelvis.y'] - give * scene.body.stature
+    past['pelvis.y'] = rest.still.controls['pelvis.y'] - down * scene.body.stature
     const at = { contacts, controls: past as Controls }
     return { still: at, pose: poseOf(scene, at) }
   }
   return solved([
-    keyPose('share', 'share', swing(OVERSHOOT.first, GIVE)),
-    keyPose('back', 'settle', swing(OVERSHOOT.second, -GIVE / 3)),
+    keyPose('share', 'share', swing(OVERSHOOT.first, give)),
+    keyPose('back', 'settle', swing(OVERSHOOT.second, -give / 3)),
     rest,
   ])
 }
@@ -54,7 +55,7 @@ function between({ pose, still }: KeyPose, share: number): Point2 {
 }
 
 /** How far a trunk that has leant onto a hand rises again, what reads best first: the hand keeps it down. Ours. */
-const RISEN: readonly number[] = [0.4, 0.15, 0]
+const RISEN: readonly number[] = [0.15, 0]
 
 /** How far the weight comes back from over toward the middle, what reads best first. Ours. */
 const SHARED: readonly number[] = [0.8, 0.5, 0.2]
