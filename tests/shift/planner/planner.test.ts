@@ -3,12 +3,13 @@ import { BUILDS, resized } from '../../../src/body/builds'
 import { makeBody } from '../../../src/body/model'
 import type { BodySpec } from '../../../src/body/spec'
 import { FLAT } from '../../../src/contact/ground'
-import type { Take } from '../../../src/document/plan'
+import type { Ground, Take } from '../../../src/document/plan'
 import { newPlan } from '../../../src/plan/new'
 import { contactsAt, makeMotion } from '../../../src/pose/between'
 import { makeStance, type StanceId } from '../../../src/pose/stances'
 import { planShift } from '../../../src/shift/planner/plan'
 import type { ShiftAsk, ShiftOption } from '../../../src/shift/planner/types'
+import type { Vec3 } from '../../../src/space/vec'
 import { weighMotion } from '../../../src/weigh/dynamic'
 import { capstone } from '../../support/capstone'
 import { answerTo } from './cases'
@@ -19,18 +20,25 @@ function askFrom(
   stance: StanceId,
   set: Partial<ShiftAsk> & Pick<ShiftAsk, 'goal' | 'mover'>,
   spec = person,
+  ground: Ground = FLAT,
 ): ShiftAsk {
   const body = makeBody(spec)
-  const { controls, contacts } = makeStance(stance, body, FLAT)
+  const { controls, contacts } = makeStance(stance, body, ground)
   const plan = newPlan({
     title: 'A test',
     character: 'Somebody',
     body: spec,
+    ground,
     controls,
     contacts: contacts.map(({ id: _, from: _f, to: _t, state: _s, ...contact }) => contact),
   })
-  return { body, ground: FLAT, gravity: 9.81, fps: 24, take: plan.takes[0] as Take, frame: 0, ...set }
+  return { body, ground, gravity: 9.81, fps: 24, take: plan.takes[0] as Take, frame: 0, ...set }
 }
+
+const block = (position: Vec3, size: Vec3): Ground => ({
+  grip: 'normal',
+  boxes: [{ id: 'block', name: 'Block', position, size, turn: 0, grip: 'normal' }],
+})
 
 const HALF_KNEEL = askFrom('tall-kneel', { mover: 'legL', goal: { kind: 'half-kneel' } })
 
@@ -71,6 +79,28 @@ const QUESTIONS: readonly (readonly [string, ShiftAsk])[] = [
   [
     'a hand reaches',
     askFrom('hands-and-knees', { mover: 'armR', goal: { kind: 'reach', to: [-0.15, 0.4, 0.95] } }),
+  ],
+  [
+    'a fist struck down before the knees',
+    askFrom('tall-kneel', { mover: 'armR', goal: { kind: 'strike', to: [-0.25, 0, 0.5] } }),
+  ],
+  [
+    'something set down on a block',
+    askFrom(
+      'tall-kneel',
+      { mover: 'armL', goal: { kind: 'set-down', to: [0.2, 0.45, 0.5] } },
+      person,
+      block([0.2, 0, 0.55], [0.5, 0.4, 0.4]),
+    ),
+  ],
+  [
+    'a hand to the wall',
+    askFrom(
+      'tall-kneel',
+      { mover: 'armR', goal: { kind: 'hand-to-wall' } },
+      person,
+      block([0, 0, 0.8], [2, 1.6, 0.4]),
+    ),
   ],
   ['a step aside', askFrom('standing', { mover: 'legL', goal: { kind: 'shuffle', by: 0.1 } })],
   [
@@ -191,6 +221,43 @@ describe('a half kneel', () => {
     expect(answer.limit.code).toBe('frames')
     expect(answer.remedies.map(({ id }) => id)).toContain('frames')
   })
+})
+
+/**
+ * People who start to walk load the limb that will lift to 55–70 % of their weight first: checks beside gait
+ * initiation studies, from memory and indicative only, so that it bounds the middle of the sweep alone.
+ */
+test('from careful to thrown a person who stands presses more, mid-sweep as people do, and leaves sooner', () => {
+  const step = askFrom('standing', { mover: 'legL', goal: { kind: 'shuffle', by: 0.1 } })
+  const [careful, middle, thrown] = [0, 0.5, 1].map(
+    (pace) => optionsOf({ ...step, pace })[0],
+  ) as ShiftOption[]
+  if (!careful || !middle || !thrown) throw new Error('there is no option')
+  const { mover } = measured(step, middle.take)
+  const peak = Math.max(...mover.slice(0, middle.leaves + 1))
+  expect(peak).toBeGreaterThanOrEqual(0.55)
+  expect(peak).toBeLessThanOrEqual(0.7)
+  expect(careful.press).toBeGreaterThan(0.05)
+  expect(thrown.press).toBeGreaterThan(careful.press)
+  expect(thrown.leaves).toBeLessThan(careful.leaves)
+})
+
+test('a chain of moves in a row: each goes on from the last frame of the one before', () => {
+  const first = optionsOf(HALF_KNEEL)[0]
+  if (!first) throw new Error('there is no option')
+  const next: ShiftAsk = {
+    ...HALF_KNEEL,
+    take: first.take,
+    frame: first.take.length - 1,
+    mover: 'legR',
+    goal: { kind: 'onto-foot' },
+  }
+  const second = optionsOf(next)[0]
+  if (!second) throw new Error('there is no second option')
+  expect(second.take.length).toBeGreaterThan(first.take.length)
+  const { push, room } = measured(next, second.take)
+  expect(push).toBeLessThanOrEqual(0.02 + 1e-9)
+  expect(room).toBeGreaterThanOrEqual(-0.005 * next.body.stature)
 })
 
 test('never blocks for long between steps: many small ones', () => {
