@@ -58,6 +58,8 @@ async function planAShift(page: Page): Promise<void> {
 }
 
 async function readTheFirstTry(page: Page): Promise<void> {
+  // Without the picker a file comes by an input.
+  await page.evaluate(() => Reflect.deleteProperty(window, 'showOpenFilePicker'))
   const choosing = page.waitForEvent('filechooser')
   await page.keyboard.press('Control+O')
   await (await choosing).setFiles(fileURLToPath(new URL('../../static/capstone-bad.json', import.meta.url)))
