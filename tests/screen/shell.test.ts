@@ -28,6 +28,17 @@ describe('the page', () => {
     expect(dialog).toHaveTextContent('Ctrl + Z')
   })
 
+  test('a dialog is gone with Escape at once: the key pressed right after it is for the page', async () => {
+    const { shell } = testShell()
+    render(App, { shell })
+    shell.show({ kind: 'details' })
+    const field = await screen.findByLabelText('Title')
+    const pressed = new KeyboardEvent('keydown', { key: 'Escape', bubbles: true, cancelable: true })
+    field.dispatchEvent(pressed)
+    expect(shell.dialog).toBeNull()
+    expect(pressed.defaultPrevented).toBe(true)
+  })
+
   test('the print view is there while it is printed and then gone', () => {
     const { shell, printed } = testShell(stancePlan(), { weighs: true })
     render(App, { shell })
