@@ -1,15 +1,15 @@
 import type { ContactPart } from '../../document/contacts'
-import type { Take } from '../../document/plan'
 import { contactsAt, makeMotion } from '../../pose/between'
 import type { ReachedPose } from '../../pose/types'
 import { COULD_LET_GO, LENGTH_PER_STATURE, PUSH_NONE } from '../../weigh/constants'
 import { weighFrame } from '../../weigh/dynamic'
 import { dynamicsOf, type FrameDynamics, type MotionProblem } from '../../weigh/dynamics'
 import type { Weighing } from '../../weigh/types'
-import { COARSE, GATE } from './constants'
+import { coarser, coarseStep, lands, type Problem } from './coarse'
+import { GATE } from './constants'
 import type { Keys } from './key-pose'
 import { fleshOf, fleshStop, hipLineOf, hipLineStop, missedPad } from './sound'
-import { type Layout, timeScale } from './take'
+import type { Layout } from './take'
 import type { Scene, ShiftLimit } from './types'
 
 /** What a laid-out shift measures, and where it fails. */
@@ -74,38 +74,6 @@ export function* check(
   }
   return second.told()
 }
-
-type Problem = MotionProblem & { readonly take: Take }
-
-/** Frames of a coarse look: COARSE seconds, so that a body of any size takes as many looks. */
-const coarseStep = (scene: Scene): number => Math.max(1, Math.round(COARSE * timeScale(scene) * scene.fps))
-
-/** The same motion in frames that are so many times as long; its poses are those of whole frames. */
-function coarser(problem: Problem, step: number): MotionProblem {
-  const { take, motion, fps } = problem
-  const span = <T extends { readonly from: number; readonly to: number }>(one: T): T => ({
-    ...one,
-    from: one.from / step,
-    to: one.to / step,
-  })
-  return {
-    ...problem,
-    take: {
-      length: (take.length - 1) / step + 1,
-      contacts: take.contacts.map(span),
-      loads: take.loads.map(span),
-    },
-    motion: { poseAt: (frame) => motion.poseAt(Math.round(frame * step * 1e6) / 1e6) },
-    fps: fps / step,
-    momentumStep: step / fps,
-  }
-}
-
-/** Whether something touches down close by: a landing is read from the frames themselves. */
-const lands = ({ frames }: Layout, chain: readonly Keys[], frame: number, step: number): boolean =>
-  chain.some(
-    ({ touches }, s) => Math.abs((frames[s]?.[touches] ?? Number.NEGATIVE_INFINITY) - frame) < 1.5 * step,
-  )
 
 interface Asked {
   readonly scene: Scene
