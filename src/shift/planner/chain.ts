@@ -29,6 +29,9 @@ export function* solveChain(
 ): Generator<null, Solved<readonly Keys[]>> {
   if (way.hand !== null) return yield* withHand(scene, start, ask, way)
   if (way.narrow === 0) return yield* moves(scene, start, ask, way)
+  // Coming nearer takes four transfers; where it wouldn't help, that shows in one.
+  const there = yield* moves(scene, withNearerKnees(scene, start, ask, way.narrow), ask, way)
+  if (!there.ok) return there
   const before = known.get(way.narrow) ?? known.get(NEVER) ?? (yield* narrowed(scene, start, ask, way.narrow))
   known.set(way.narrow, before)
   if (!before.ok) {
@@ -143,6 +146,18 @@ function* firstSolved(
     if (last.ok) return last
   }
   return last
+}
+
+/** As if he knelt with each knee nearer from the start. */
+function withNearerKnees(scene: Scene, start: Still, ask: ChainAsk, by: number): Still {
+  let { controls, contacts } = start
+  for (const make of narrowing(ask, by)) {
+    const transfer = make(scene, { controls, contacts })
+    const spot = transfer?.plant[0]
+    if (spot)
+      contacts = contacts.map((contact) => (contact.part === spot.part ? { ...contact, ...spot } : contact))
+  }
+  return { controls: poseOf(scene, { controls, contacts }).reached, contacts }
 }
 
 /** Knee by knee toward the midline: the kneecap with its toes left, then the toes after it. */

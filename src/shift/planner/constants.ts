@@ -37,9 +37,10 @@ export const SINK_SHARE = 0.84
 
 /**
  * Each round of checking makes the spans that failed longer, in so many rounds at the most. A push p falls with
- * the square of the time, on top of a part that contacts can give (`gives`, W).
+ * the square of the time, on top of a part that contacts can give (`gives`, W). A push that keeps more than `helps` of
+ * itself in so many rounds (`stuck`) won't fall.
  */
-export const STRETCH = { least: 1.1, most: 2.4, gives: 0.048, spare: 0.004 } as const
+export const STRETCH = { least: 1.1, most: 2.4, gives: 0.048, spare: 0.004, helps: 0.9, stuck: 2 } as const
 export const ROUNDS = 10
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */
@@ -125,10 +126,10 @@ export const DRIFT = 0.0015
 /** Options closer than this count as one: over H and rad. */
 export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
 /**
- * Steps that are spent at the most, on the question and on all remedies together; a step is a pose or a frame, some
- * tenths of a millisecond. An answer that comes takes 500 to 3,000.
+ * Steps that are spent at the most, on the question, on one way of it, and on all remedies together; a step is a
+ * pose or a frame, some tenths of a millisecond. An answer that comes takes 500 to 3,000, one way of it up to 3,000.
  */
-export const EFFORT = { search: 7000, remedies: 4000 } as const
+export const EFFORT = { search: 7000, way: 4000, remedies: 4000 } as const
 
 /** Options shown at the most. */
 export const SHOWN = 4

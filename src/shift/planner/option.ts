@@ -31,6 +31,7 @@ export function* timed(
   const table = lay({ pace: 0, stretch, early: [], wait: 0 })
   let early: readonly number[] = chain.map(() => 0)
   let wait = 0
+  const stuck = new Stuck()
   let limit: ShiftLimit = { code: 'motion', by: 0, text: 'It does not hold in motion.' }
   for (let round = 0; round < ROUNDS; round++) {
     const pacing = { pace, stretch, early, wait }
@@ -50,6 +51,7 @@ export function* timed(
     }
     limit = checked.limit
     if (checked.slow.length === 0 && checked.early.length === 0) break
+    if (stuck.on(checked.slow)) return failed(limit.code, limit.by, `However long it takes: ${limit.text}`)
     early = early.map((share, s) => checked.early.find(([at]) => at === s)?.[1] ?? share)
     stretch = stretch.map((row, s) =>
       row.map((x, i) => {
@@ -59,6 +61,23 @@ export function* timed(
     )
   }
   return { ok: false, limit }
+}
+
+/** Notices spans that more time does not help: a pose that jumps pushes the same however long its span is. */
+class Stuck {
+  private last = new Map<string, { readonly over: number; readonly rounds: number }>()
+
+  /** @param slow the spans that fail in a round, all of which were made longer after the round before */
+  on(slow: Checked['slow']): boolean {
+    const now: typeof this.last = new Map()
+    for (const [s, i, over] of slow) {
+      const before = this.last.get(`${s} ${i}`)
+      const same = before !== undefined && over > STRETCH.helps * before.over + STRETCH.spare
+      now.set(`${s} ${i}`, { over, rounds: same ? before.rounds + 1 : 0 })
+    }
+    this.last = now
+    return [...now.values()].some(({ rounds }) => rounds >= STRETCH.stuck)
+  }
 }
 
 /** What may be pushed from nowhere, W: past the gate only on purpose. */

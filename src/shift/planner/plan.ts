@@ -38,10 +38,11 @@ export function* search(
 ): Generator<Progress, Found> {
   const { scene, start } = startOf(ask)
   let spent = 0
+  let allowed = most
   function* telling<T>(steps: Generator<null, T>, told: Progress): Generator<Progress, T | null> {
     let step = steps.next()
     while (!step.done) {
-      if (++spent > most) return null
+      if (++spent > allowed) return null
       yield told
       step = steps.next()
     }
@@ -57,12 +58,13 @@ export function* search(
   }
   for (const [i, way] of ways.entries()) {
     if (options.length >= SHOWN || spent > most) break
+    allowed = Math.min(most, spent + EFFORT.way)
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
     if (way.hand !== null && (options.length >= ENOUGH || options.some(({ id }) => id === way.id))) continue
     const told: Progress = { done: i / ways.length, trying: way.name }
     const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way, known), told)
-    if (solved === null) break
+    if (solved === null) continue
     if (!solved.ok) {
       limit = nearer(limit, solved.limit)
       continue
@@ -70,7 +72,10 @@ export function* search(
     const chain = solved.value
     if (!kept.every((other) => differs(scene, chain, other))) continue
     const verified = yield* telling(timed(scene, ask, chain), told)
-    if (verified === null) break
+    if (verified === null) {
+      limit = nearer(limit, UNTIMED)
+      continue
+    }
     if (!verified.ok) {
       limit = nearer(limit, verified.limit)
       continue
@@ -95,11 +100,18 @@ function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: Shift
   return foot === 'stays' ? [...plain, ...helped] : [...plain, ...helped, ...narrowed]
 }
 
+/** Of a way that ever more frames did not mend. */
+const UNTIMED: ShiftLimit = {
+  code: 'motion',
+  by: Number.POSITIVE_INFINITY,
+  text: 'In motion it did not come to hold, however long it was made.',
+}
+
 /** So many ways without a hand are enough. */
 const ENOUGH = 3
 
 /** How much nearer each knee comes, over H, least first. */
-const NARROWER: readonly number[] = [0.015, 0.03, 0.045]
+const NARROWER: readonly number[] = [0.015, 0.0225, 0.03, 0.0375, 0.045]
 
 const chainAsk = ({ goal, mover, foot = 'along', hitches = 1, push = 1 }: ShiftAsk): ChainAsk => ({
   goal,
