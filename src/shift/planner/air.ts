@@ -22,7 +22,7 @@ import {
   unlisted,
 } from './job'
 import { type KeyName, type KeyPose, keyPose } from './key-pose'
-import { aheadOf, leftOf, outward } from './moves'
+import { aheadOf, comesDown, leftOf, outward } from './moves'
 import { plumbOf } from './region'
 import { type Solved, solved } from './sound'
 import { type LegInAir, placingLeg } from './swing'
@@ -163,9 +163,8 @@ function handSteps({ scene, transfer }: Job, over: KeyPose, touch: KeyPose): Ste
     })
   }
   const lift: Step = { name: 'lift', phase: 'lift', places: [hand(0.06, 0.5)], hike: 0, along: 0.15 }
-  const pass: Step =
-    transfer.kind === 'strike'
-      ? { name: 'pass', phase: 'travel', places: [hand(0.4, STRIKE.raise)], hike: 0, ...STRIKE }
-      : { name: 'pass', phase: 'travel', places: [hand(0.6, 1)], hike: 0, along: 0.6 }
+  const pass: Step = comesDown(transfer)
+    ? { name: 'pass', phase: 'travel', places: [hand(0.4, STRIKE.raise)], hike: 0, ...STRIKE }
+    : { name: 'pass', phase: 'travel', places: [hand(0.6, 1)], hike: 0, along: 0.6 }
   return transfer.release.length > 0 ? [lift, pass] : [pass]
 }

@@ -113,7 +113,15 @@ export const GIVE = 0.005
  * A strike or a set-down: raised, the trunk is this far on its way, the pelvis so much higher and the hand so many
  * clearances up: the limb goes first, the chest follows; after contact the pelvis drops by so much.
  */
-export const STRIKE = { along: 0.2, rise: 0.012, raise: 2.4, drop: 0.03 } as const
+export const STRIKE = {
+  along: 0.2,
+  rise: 0.012,
+  raise: 2.4,
+  came: 0.7,
+  seconds: 0.25,
+  falls: 0.17,
+  up: 0.5,
+} as const
 
 /** Clearance of a knee that shuffles, and of a foot that steps. */
 export const CLEARANCE = { knee: 0.02, foot: 0.045, hand: 0.05 } as const
@@ -129,7 +137,7 @@ export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
  * Steps that are spent at the most, on the question, on one way of it, and on all remedies together; a step is a
  * pose or a frame, some tenths of a millisecond. An answer that comes takes 500 to 3,000, one way of it up to 3,000.
  */
-export const EFFORT = { search: 7000, way: 4000, remedies: 4000 } as const
+export const EFFORT = { search: 7000, way: 5000, remedies: 4000 } as const
 
 /** Options shown at the most. */
 export const SHOWN = 4

@@ -57,6 +57,9 @@ export type Aim = Pick<ShiftAsk, 'goal' | 'mover'> & {
   readonly wide?: number
 }
 
+/** What is raised first, and gives after contact. */
+export const comesDown = ({ kind }: Transfer): boolean => kind === 'strike' || kind === 'set-down'
+
 /** Spreads that are tried, the usual one first. */
 export const WIDE: readonly [number, ...number[]] = [1.1, 1.75, 2.5]
 
@@ -216,7 +219,7 @@ function handTransfer(
       return { ...base, plant: [handSpot(scene, pose, side, goal.to)] }
     case 'set-down':
     case 'strike':
-      return { ...base, plant: [handSpot(scene, pose, side, goal.to)], kind: 'strike' }
+      return { ...base, plant: [handSpot(scene, pose, side, goal.to)], kind: goal.kind }
     case 'hand-to-wall': {
       const wall = nearestFace(scene, pose, side)
       return wall && { ...base, plant: [wall] }

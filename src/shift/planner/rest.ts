@@ -1,12 +1,14 @@
+import { SIDES, type Side } from '../../body/model'
 import type { Point2 } from '../../contact/hull'
 import type { Controls } from '../../document/channels'
-import { partKind, sideOf } from '../../document/contacts'
+import { type ContactSpan, partKind, sideOf } from '../../document/contacts'
 import { put } from '../../pose/grasp'
+import type { Balanced } from './balance'
 import { GIVE, OVERSHOOT, STRIKE } from './constants'
 import { riding } from './hang'
-import { firstHeld, HEAD_CHANNELS, hold, type Job, TRUNK_CHANNELS } from './job'
+import { firstHeld, HEAD_CHANNELS, hold, type Job, plumbOfStill, TRUNK_CHANNELS } from './job'
 import { type KeyPose, keyPose } from './key-pose'
-import { aheadOf } from './moves'
+import { aheadOf, comesDown } from './moves'
 import { plumbOf, poseOf, regionOf } from './region'
 import { failed, type Solved, solved } from './sound'
 
@@ -17,7 +19,12 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   const region = regionOf(scene, touch.pose, () => true)
   if (region.length === 0) return failed('nothing', 0, 'What he ends on is too narrow to hold him.')
   const leans = transfer.limb.startsWith('arm') && transfer.plant.length > 0
-  const held = yield* firstHeld(leans ? (transfer.kind === 'strike' ? [0] : RISEN) : SHARED, (share) => {
+  if (comesDown(transfer)) {
+    const dropped = yield* firstHeld(DROPS, (drop) => struck(job, touch, drop, region))
+    if (!dropped.ok) return dropped
+    return solved(swings(job, touch, dropped.value))
+  }
+  const held = yield* firstHeld(leans ? RISEN : SHARED, (share) => {
     const controls = { ...restControls(job, touch, leans ? share : 1), ...keptHand(job, touch) }
     const base = riding({ controls, contacts }, pose, poseOf(scene, { controls, contacts }))
     const still = { ...base, controls: { ...base.controls, ...keptHand(job, touch) } }
@@ -26,8 +33,13 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
   })
   if (!held.ok) return held
   if (transfer.kind === 'help') return solved([keyPose('share', 'share', held.value)])
-  const rest = keyPose('rest', 'settle', held.value)
-  const give = transfer.kind === 'strike' ? STRIKE.drop : GIVE
+  return solved(swings(job, touch, held.value))
+}
+
+/** Past the rest, back and onto it; the pelvis gives under the load. */
+function swings({ scene }: Job, touch: KeyPose, held: Balanced): KeyPose[] {
+  const { contacts } = touch.still
+  const rest = keyPose('rest', 'settle', held)
   const swing = (share: number, down: number) => {
     const past: Record<string, number> = { ...rest.still.controls }
     for (const id of TRUNK_CHANNELS)
@@ -36,12 +48,52 @@ export function* shared(job: Job, touch: KeyPose): Generator<null, Solved<KeyPos
     const at = { contacts, controls: past as Controls }
     return { still: at, pose: poseOf(scene, at) }
   }
-  return solved([
-    keyPose('share', 'share', swing(OVERSHOOT.first, give)),
-    keyPose('back', 'settle', swing(OVERSHOOT.second, -give / 3)),
+  return [
+    keyPose('share', 'share', swing(OVERSHOOT.first, GIVE)),
+    keyPose('back', 'settle', swing(OVERSHOOT.second, -GIVE / 3)),
     rest,
-  ])
+  ]
 }
+
+/**
+ * After a strike or a set-down the pelvis drops: on planted knees it can only go down by going back, or over a planted foot
+ * by bending the leg.
+ */
+function* struck(
+  job: Job,
+  touch: KeyPose,
+  drop: number,
+  region: readonly Point2[],
+): Generator<null, Solved<Balanced>> {
+  const { scene } = job
+  const { contacts, controls: c } = touch.still
+  const down = drop * scene.body.stature
+  const { thigh } = scene.body.lengths
+  const ahead = aheadOf(touch.pose)
+  // How upright the thighs are that he kneels on, as a cosine; upright where he kneels on none.
+  const upright = Math.min(1, ...SIDES.filter(kneelsOn(contacts)).map(uprightOf(touch, thigh)))
+  const kneels = SIDES.some(kneelsOn(contacts))
+  const back = kneels ? thigh * (sineOf(upright - down / thigh) - sineOf(upright)) : 0
+  const controls: Controls = {
+    ...c,
+    'pelvis.x': c['pelvis.x'] - ahead[0] * back,
+    'pelvis.y': c['pelvis.y'] - down,
+    'pelvis.z': c['pelvis.z'] - ahead[2] * back,
+  }
+  const still = { contacts, controls }
+  const held = yield* hold(job, still, plumbOfStill(scene, still), job.way.ease, null, region)
+  if (!held.ok || drop === 0) return held
+  const came = touch.pose.joints.midHip[1] - held.value.pose.joints.midHip[1]
+  return came >= STRIKE.came * down ? held : failed('limb', down - came, 'The pelvis cannot drop.')
+}
+
+const kneelsOn = (contacts: readonly ContactSpan[]) => (side: Side) =>
+  contacts.some(({ part }) => part === `knee${side}`)
+const uprightOf =
+  ({ pose: { joints } }: KeyPose, thigh: number) =>
+  (side: Side) =>
+    (joints[`hip${side}`][1] - joints[`knee${side}`][1]) / thigh
+const sineOf = (cosine: number) => Math.sqrt(1 - Math.max(0, Math.min(1, cosine)) ** 2)
 
 /** Part of the way from where the weight stands to the middle of the main pads. */
 function between({ pose, still }: KeyPose, share: number): Point2 {
@@ -53,6 +105,9 @@ function between({ pose, still }: KeyPose, share: number): Point2 {
   const from = plumbOf(pose)
   return [from[0] + (middle(0) - from[0]) * share, from[1] + (middle(2) - from[1]) * share]
 }
+
+/** How far the pelvis drops after a strike, over H, what reads best first. */
+const DROPS: readonly number[] = [0.03, 0.022, 0]
 
 /** How far a trunk that has leant onto a hand rises again, what reads best first: the hand keeps it down. Ours. */
 const RISEN: readonly number[] = [0.15, 0]

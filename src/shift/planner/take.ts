@@ -1,10 +1,11 @@
 import { CHANNELS, type ChannelId, type Controls, type Key } from '../../document/channels'
-import { type ContactPart, type ContactSpan, sideOf } from '../../document/contacts'
+import { type LimbId, sideOf } from '../../document/contacts'
 import type { Phase, PhaseName, Take } from '../../document/plan'
 import { distance } from '../../space/vec'
 import { TAKE_UP, TIME_STATURE } from '../../weigh/dynamic-constants'
-import { DRIFT, PRESS_SHARE, SECONDS, SINK_SHARE, SPANS, THROWN } from './constants'
+import { DRIFT, PRESS_SHARE, SECONDS, SINK_SHARE, SPANS, STRIKE, THROWN } from './constants'
 import type { KeyName, KeyPose, Keys } from './key-pose'
+import { loadsOf, spansOf } from './spans'
 import type { KeyFrame, Scene } from './types'
 
 /** What a chain of transfers is played in. */
@@ -68,7 +69,12 @@ export function layOut(
         pacing.stretch[s]?.[i] ?? 1,
       )
       row.push(at)
-      marks.push({ frame: at, pose, ...EASES[pose.name] })
+      marks.push({
+        frame: at,
+        pose,
+        ...EASES[pose.name],
+        strikes: strikes(scene, stage, pose.name, pacing.stretch[s]?.[i] ?? 1),
+      })
       phases.push(...phasesOf(scene, pose.name, before, at))
     })
     frames.push(row)
@@ -82,9 +88,7 @@ export function layOut(
     length: end + 1,
     channels: channelsOf(scene, old, frame, marks, end),
     contacts: spansOf(old, frame, chain, frames, leaves, end),
-    loads: old.loads
-      .filter(({ from }) => from <= frame)
-      .map((load) => (load.to >= frame ? { ...load, to: end } : load)),
+    loads: loadsOf(old, frame, chain, frames, end),
     phases: [
       ...old.phases.filter(({ to }) => to < frame),
       ...merged(phases).map((phase, i) => ({ ...phase, id: `shift-${frame}-${i + 1}` })),
@@ -111,7 +115,15 @@ function leaveOf(row: readonly number[], i: number, early: number): number | nul
 interface Mark extends Ease {
   readonly frame: number
   readonly pose: KeyPose
+  /** The arm that comes down with this key, and in how many frames. */
+  readonly strikes?: { readonly arm: LimbId; readonly frames: number } | null
 }
+
+const strikes = (scene: Scene, { transfer: { kind, limb } }: Keys, name: KeyName, stretch: number) =>
+  kind === 'strike' && name === 'touch'
+    ? { arm: limb, frames: framesOf(scene, STRIKE.falls, 1, stretch) }
+    : null
+
 interface Ease {
   readonly in: number
   readonly out: number
@@ -149,7 +161,7 @@ function secondsOf({ body }: Scene, i: number, { transfer, keys }: Keys): number
     case 'touch':
       return SECONDS.reach * limb()
     case 'share':
-      return SECONDS.share * far(weight, SPANS.share)
+      return transfer.kind === 'strike' ? STRIKE.seconds : SECONDS.share * far(weight, SPANS.share)
     default:
       return SECONDS.settle
   }
@@ -231,11 +243,13 @@ function channelsOf(
   return Object.fromEntries(
     CHANNELS.map((id) => {
       const keys: Key[] = old.channels[id].filter((key) => key.frame < frame)
-      marks.forEach((mark) => {
+      marks.forEach((mark, i) => {
         const value = mark.pose.still.controls[id]
         // The chest follows the pelvis, the head the chest: slow out, and late in.
         const late = FOLLOWS.has(id) && (mark.pose.name === 'ready' || mark.pose.name === 'over')
         const ease = late ? { in: mark.pose.name === 'over' ? 0 : 1, out: 1 } : { in: mark.in, out: mark.out }
+        const before = marks[i - 1]
+        if (before) keys.push(...raised(before, mark, id))
         keys.push({ frame: mark.frame, value, ...ease })
       })
       keys.push({ frame: end, value: drifted(scene, id, last.pose.still.controls), in: 1, out: 1 })
@@ -244,42 +258,15 @@ function channelsOf(
   ) as Record<ChannelId, Key[]>
 }
 
+/** A striking hand stays up while the body comes on, and then has half of its way before it in a few frames. */
+function raised(before: Mark, { frame: touches, pose, strikes: how }: Mark, id: ChannelId): Key[] {
+  if (!how || !id.startsWith(how.arm)) return []
+  const frame = touches - how.frames
+  if (frame <= before.frame) return []
+  const [from, to] = [before.pose.still.controls[id], pose.still.controls[id]]
+  return [{ frame, value: (from + to) / 2, in: 0, out: 0 }]
+}
+
 /** A hold that doesn't stop dead: the pelvis goes on sinking by a hair. */
 const drifted = (scene: Scene, id: ChannelId, controls: Controls) =>
   controls[id] - (id === 'pelvis.y' ? DRIFT * scene.body.stature : 0)
-
-/** The old spans up to the frame, and from there what the chain frees and plants. */
-function spansOf(
-  old: Take,
-  frame: number,
-  chain: readonly Keys[],
-  frames: readonly (readonly number[])[],
-  leaves: Layout['leaves'],
-  end: number,
-): ContactSpan[] {
-  const before = old.contacts.filter(({ from }) => from <= frame)
-  const open = new Map<ContactPart, ContactSpan>()
-  const closed: ContactSpan[] = []
-  for (const span of before) {
-    if (span.to < frame) closed.push(span)
-    else open.set(span.part, span)
-  }
-  chain.forEach(({ transfer, touches }, s) => {
-    const row = frames[s] as readonly number[]
-    const leave = leaves[s]
-    const touch = row[touches]
-    for (const part of transfer.release) {
-      const span = open.get(part)
-      if (!span || leave === undefined || leave === null) continue
-      closed.push({ ...span, to: leave })
-      open.delete(part)
-    }
-    if (touch !== undefined)
-      for (const spot of transfer.plant)
-        open.set(spot.part, { ...spot, id: `${spot.part}-${touch}`, from: touch, to: end, state: 'planted' })
-  })
-  const spans = [...closed, ...[...open.values()].map((span) => ({ ...span, to: end }))]
-  return spans.map((span, i) =>
-    spans.findIndex(({ id }) => id === span.id) < i ? { ...span, id: `${span.id}-${i}` } : span,
-  )
-}

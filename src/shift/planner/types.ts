@@ -150,7 +150,7 @@ export interface Transfer {
   /** A free place for a hand that touches nothing, m. */
   readonly reach: Vec3 | null
   readonly ends: 'as-before' | 'rise' | 'sit'
-  readonly kind: 'move' | 'help' | 'strike'
+  readonly kind: 'move' | 'help' | 'strike' | 'set-down'
 }
 
 /** What a search of some ways found. */

@@ -3,7 +3,7 @@ import { BUILDS, resized } from '../../../src/body/builds'
 import { makeBody } from '../../../src/body/model'
 import type { BodySpec } from '../../../src/body/spec'
 import { FLAT } from '../../../src/contact/ground'
-import type { Ground, Take } from '../../../src/document/plan'
+import type { CarriedLoad, Ground, Take } from '../../../src/document/plan'
 import { newPlan } from '../../../src/plan/new'
 import { contactsAt, makeMotion } from '../../../src/pose/between'
 import { makeStance, type StanceId } from '../../../src/pose/stances'
@@ -240,6 +240,49 @@ test('from careful to thrown a person who stands presses more, mid-sweep as peop
   expect(careful.press).toBeGreaterThan(0.05)
   expect(thrown.press).toBeGreaterThan(careful.press)
   expect(thrown.leaves).toBeLessThan(careful.leaves)
+})
+
+test('a strike: the fist stays up, comes down fast, and then the pelvis drops by 2 to 5 % of his height', () => {
+  const ask = askFrom('tall-kneel', { mover: 'armR', goal: { kind: 'strike', to: [-0.25, 0, 0.5] } })
+  const options = optionsOf(ask)
+  expect(options.length).toBeGreaterThan(0)
+  for (const { take, touches, frames } of options) {
+    const motion = makeMotion(ask.body, take)
+    const at = (frame: number) => motion.poseAt(frame).joints
+    const drop = (at(touches).midHip[1] - at(frames).midHip[1]) / ask.body.stature
+    expect(drop).toBeGreaterThanOrEqual(0.02)
+    expect(drop).toBeLessThanOrEqual(0.05)
+    const fall = (frame: number) => at(frame - 1).knuckleR[1] - at(frame).knuckleR[1]
+    const falls = Array.from({ length: touches }, (_, i) => fall(i + 1))
+    // Fastest in the second half of the way, as a blow is, and not while the body leans.
+    expect(falls.indexOf(Math.max(...falls))).toBeGreaterThan(touches / 2)
+  }
+})
+
+test('what a hand carries is set down with it', () => {
+  const ask = askFrom(
+    'tall-kneel',
+    { mover: 'armL', goal: { kind: 'set-down', to: [0.2, 0.45, 0.5] } },
+    person,
+    block([0.2, 0, 0.55], [0.5, 0.4, 0.4]),
+  )
+  const stone: CarriedLoad = {
+    id: 'stone',
+    name: 'Stone',
+    mass: 10,
+    on: 'handL',
+    offset: [0, 0, 0],
+    from: 0,
+    to: ask.take.length - 1,
+  }
+  const pack: CarriedLoad = { ...stone, id: 'pack', name: 'Pack', on: 'back' }
+  const options = optionsOf({ ...ask, take: { ...ask.take, loads: [stone, pack] } })
+  expect(options.length).toBeGreaterThan(0)
+  for (const { take, touches, frames } of options)
+    expect(take.loads.map(({ id, to }) => [id, to])).toEqual([
+      ['stone', touches],
+      ['pack', frames],
+    ])
 })
 
 test('a chain of moves in a row: each goes on from the last frame of the one before', () => {
