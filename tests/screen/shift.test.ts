@@ -214,12 +214,15 @@ describe('what cannot be done', () => {
     for (const { text } of state.asked.answer.remedies) expect(screen.getByText(text)).toBeVisible()
   })
 
-  test('a limb in the air is told so', () => {
+  test('a limb in the air is told so, and where it is down', async () => {
     const { desk } = open()
     desk.setFrame(50)
     flushSync()
     expect(screen.getByText(/is in the air/)).toBeVisible()
     expect(screen.queryByRole('button', { name: 'Plan it' })).toBeNull()
+    await userEvent.click(screen.getByRole('button', { name: 'Go to 1034, where it touches' }))
+    expect(desk.frame).toBe(33)
+    expect(screen.getByRole('button', { name: 'Plan it' })).toBeVisible()
   })
 })
 

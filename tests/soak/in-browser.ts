@@ -6,7 +6,7 @@ import { launch } from '../support/browser'
 import { buildPage } from '../support/built-page'
 import { hostFolder } from '../support/static-host'
 import { kills } from './kills'
-import { memoryOver } from './memory'
+import { memoryOver, memoryWords } from './memory'
 
 /** How old a reopened state may be, ms. */
 const OLDEST = 1_000
@@ -44,9 +44,9 @@ export const BROWSER_SOAKS: readonly BrowserSoak[] = [
         const page = await context.newPage()
         await page.goto(url)
         await page.locator('[role=grid][aria-busy=false]').waitFor()
-        const { before, after, growth, sittings } = await memoryOver(page, count)
-        const said = `${count} s, ${sittings} sittings: ${before.toFixed(1)} MB, then ${after.toFixed(1)} MB, ${(100 * growth).toFixed(1)} % more`
-        return { said, well: growth <= GROWTH }
+        const memory = await memoryOver(page, count)
+        const said = `${count} s, ${memoryWords(memory)}`
+        return { said, well: memory.growth <= GROWTH }
       } finally {
         await browser.close()
       }

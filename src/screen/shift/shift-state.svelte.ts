@@ -1,4 +1,4 @@
-import type { LimbId } from '../../document/contacts'
+import { type LimbId, partsOf } from '../../document/contacts'
 import type { Plan } from '../../document/plan'
 import { contactsAt } from '../../pose/between'
 import type { FootWay } from '../../pose/grasp'
@@ -74,6 +74,16 @@ export class ShiftState {
   choose(kind: GoalKind): void {
     this.#kind = kind
   }
+
+  /** The nearest frame at which the limb touches something; null where it never does. */
+  readonly nearestDown: number | null = $derived.by(() => {
+    const { take, frame } = this.#desk
+    const parts = partsOf(this.mover)
+    const frames = take.contacts
+      .filter(({ part }) => parts.includes(part))
+      .map(({ from, to }) => Math.max(from, Math.min(to, frame)))
+    return frames.sort((a, b) => Math.abs(a - frame) - Math.abs(b - frame))[0] ?? null
+  })
 
   readonly #contacts = $derived.by(() => contactsAt(this.#desk.take, this.#desk.frame))
   /** Where the limb is now. World, m. */
