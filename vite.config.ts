@@ -11,6 +11,8 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 const unitRooms =
   'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,soak'
 
+const EVERY_PROCESSOR = { maxWorkers: '100%', sequence: { groupOrder: 0 } }
+
 export default defineConfig({
   root: at('src/app'),
   publicDir: at('static'),
@@ -54,6 +56,7 @@ export default defineConfig({
         plugins: [svelteTesting({ autoCleanup: false })],
         test: {
           name: 'unit',
+          ...EVERY_PROCESSOR,
           include: [`tests/{${unitRooms}}/**/*.test.ts`],
           // Thousands of random cases on a busy machine; speed is the benchmark's business.
           testTimeout: 240_000,
@@ -65,7 +68,10 @@ export default defineConfig({
         plugins: [svelteTesting()],
         test: {
           name: 'components',
+          ...EVERY_PROCESSOR,
           include: ['tests/screen/**/*.test.ts'],
+          // Whole pages drawn in Node, on a machine that may be busy with something else.
+          testTimeout: 60_000,
           environment: 'jsdom',
           setupFiles: [at('tests/support/component-setup.ts')],
         },
@@ -74,6 +80,9 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'e2e',
+          // After the others and one file at a time: a page and its worker keep two processors busy by themselves.
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
           include: ['tests/browser/**/*.test.ts'],
           environment: 'node',
           globalSetup: [at('tests/support/e2e-setup.ts')],

@@ -90,7 +90,7 @@ function why(way: Way, chain: readonly Keys[], main: Keys): string {
   const over = main.keys.find(({ name }) => name === 'over')
   if (!over) return 'Nothing has to leave first: the weight stays between what bears.'
   const by = (i: 0 | 2) => over.pose.joints.midHip[i] - start.pose.joints.midHip[i]
-  const lean = degrees(greatestLean([main]))
+  const lean = degrees(greatestLean(chain))
   const moved = centimetres(Math.hypot(by(0), by(2)))
   const helped = chain.length > 1 ? HELPED[way.hand ?? (way.narrow > 0 ? 'narrow' : 'none')] : ''
   return `${helped}The pelvis goes ${moved} to where the others hold him, the chest leans ${Math.round(lean)}°.`

@@ -9,11 +9,11 @@ import { answerTo, anyCase, type Kind } from './cases'
  */
 const CASES = Number(process.env.PLANNER_CASES ?? 4)
 
-/** Measured on the first 30 of each: 30, 30 and 29 found. The first four, which run here, are all found. */
+/** Measured on 167 of each: 167, 167 and 165 found. The first four, which run here, are all found. */
 const LEAST: readonly (readonly [Kind, number])[] = [
   ['plain', 0.99],
-  ['hand', CASES > 4 ? 0.9 : 0.99],
-  ['narrow', CASES > 4 ? 0.9 : 0.99],
+  ['hand', 0.99],
+  ['narrow', CASES > 4 ? 0.97 : 0.99],
 ]
 
 test.each(LEAST)('feasible cases: %s', { timeout: 3_600_000 }, (kind, least) => {
@@ -26,6 +26,7 @@ test.each(LEAST)('feasible cases: %s', { timeout: 3_600_000 }, (kind, least) => 
   expect(1 - missed.length / CASES, missed.join('; ')).toBeGreaterThanOrEqual(least)
 })
 
+/** Measured on 200: none shown as he kneels, remedies or narrowed knees for 199. */
 test('hopeless ones: knees too far apart and no hand: nothing is shown as he kneels, remedies work', {
   timeout: 3_600_000,
 }, () => {
@@ -37,7 +38,7 @@ test('hopeless ones: knees too far apart and no hand: nothing is shown as he kne
     if (answer.found) for (const { id } of answer.options) expect(id, name).toBe('narrow')
     else if (answer.remedies.length === 0) none.push(name)
   }
-  expect(1 - none.length / CASES, none.join('; ')).toBeGreaterThanOrEqual(CASES > 4 ? 0.95 : 0.75)
+  expect(1 - none.length / CASES, none.join('; ')).toBeGreaterThanOrEqual(0.95)
 })
 
 function found<T>(steps: Generator<unknown, T>): T {
