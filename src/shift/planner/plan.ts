@@ -61,6 +61,8 @@ export function* search(
     allowed = Math.min(most, spent + EFFORT.way)
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
+    // Where a plain way is too late, one that does something else first is later.
+    if (limit.code === 'frames' && (way.hand !== null || way.narrow > 0)) continue
     if (way.hand !== null && (options.length >= ENOUGH || options.some(({ id }) => id === way.id))) continue
     const told: Progress = { done: i / ways.length, trying: way.name }
     const solved = yield* telling(solveChain(scene, start, chainAsk(ask), way, known), told)

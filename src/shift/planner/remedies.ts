@@ -32,6 +32,7 @@ export function* remediesFor(
 }
 
 const MOST = 3
+const PLAIN: readonly Way[] = [WAYS.pelvis, WAYS['pelvis-chest']]
 
 interface Change {
   readonly id: Remedy['id']
@@ -42,9 +43,20 @@ interface Change {
 
 function changes(ask: ShiftAsk, limit: ShiftLimit): Change[] {
   const list: Change[] = []
-  const { downBy, ...free } = ask
+  const { downBy, pace = 0, ...free } = ask
+  if (limit.code === 'frames' && downBy !== undefined && pace < 1)
+    list.push({
+      id: 'thrown',
+      text: () => 'Thrown, he is down in time.',
+      changed: { ...ask, pace: 1 },
+      ways: PLAIN,
+    })
   if (limit.code === 'frames' && downBy !== undefined)
-    list.push({ id: 'frames', text: (n) => `With more time it can be done: ${n} frames.`, changed: free })
+    list.push({
+      id: 'frames',
+      text: (n) => `With more time it can be done: ${n} frames.`,
+      changed: { ...free, pace },
+    })
   if (ask.mover.startsWith('arm')) return list
   if (ask.goal.kind === 'shuffle' || ask.goal.kind === 'place')
     list.push({

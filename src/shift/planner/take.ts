@@ -95,6 +95,7 @@ export function layOut(
     ],
     notes: old.notes.filter((note) => note.frame <= frame),
     mover: limb,
+    pace: pacing.pace,
   }
   return {
     take,

@@ -111,7 +111,7 @@ export interface ShiftLimit {
 
 /** A change of the question after which it can be done: already tried. */
 export interface Remedy {
-  readonly id: 'hand-front' | 'hand-side' | 'narrow' | 'toes-stay' | 'frames' | 'hitches'
+  readonly id: 'hand-front' | 'hand-side' | 'narrow' | 'toes-stay' | 'thrown' | 'frames' | 'hitches'
   readonly text: string
   /** The take to be picked; it comes from planning the remedy. */
   readonly option: ShiftOption

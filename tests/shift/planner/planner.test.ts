@@ -221,6 +221,18 @@ describe('a half kneel', () => {
     expect(answer.limit.code).toBe('frames')
     expect(answer.remedies.map(({ id }) => id)).toContain('frames')
   })
+
+  test('where a careful move is too late and a thrown one is not, that is the first remedy', () => {
+    const careful = optionsOf(HALF_KNEEL).map(({ touches }) => touches)
+    const thrown = optionsOf({ ...HALF_KNEEL, pace: 1 }).map(({ touches }) => touches)
+    const downBy = Math.min(...thrown) + 1
+    expect(downBy).toBeLessThan(Math.min(...careful))
+    const answer = answerTo({ ...HALF_KNEEL, downBy })
+    if (answer.found) throw new Error('a careful move should be too late')
+    expect(answer.remedies[0]?.id).toBe('thrown')
+    expect(answer.remedies[0]?.option.touches).toBeLessThanOrEqual(downBy)
+    expect(answer.remedies[0]?.option.take.pace).toBe(1)
+  })
 })
 
 /**
