@@ -134,10 +134,11 @@ export const DRIFT = 0.0015
 /** Options closer than this count as one: over H and rad. */
 export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
 /**
- * Steps that are spent at the most, on the question, on one way of it, and on all remedies together; a step is a
- * pose or a frame, some tenths of a millisecond. An answer that comes takes 500 to 3,000, one way of it up to 3,000.
+ * Steps that are spent at the most: on the question, on one way of it while there is none yet and once there is one,
+ * and on all remedies together. A step is a pose or a frame, some tenths of a millisecond. An answer that comes takes
+ * 500 to 3,000, one way of it up to 4,200 in the largest bodies.
  */
-export const EFFORT = { search: 7000, way: 5000, remedies: 4000 } as const
+export const EFFORT = { search: 6000, way: 5000, more: 2000, remedies: 3000 } as const
 
 /** Options shown at the most. */
 export const SHOWN = 4

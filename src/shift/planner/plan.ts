@@ -58,7 +58,7 @@ export function* search(
   }
   for (const [i, way] of ways.entries()) {
     if (options.length >= SHOWN || spent > most) break
-    allowed = Math.min(most, spent + EFFORT.way)
+    allowed = Math.min(most, spent + (options.length > 0 ? EFFORT.more : EFFORT.way))
     // What costs more poses is tried where plainer ways don't do.
     if (way.narrow > 0 && options.length > 0) continue
     // Where a plain way is too late, one that does something else first is later.
