@@ -140,6 +140,9 @@ export const SAME = { place: 0.03, angle: 8 * DEGREE } as const
  */
 export const EFFORT = { search: 6000, way: 5000, more: 2000, remedies: 3000 } as const
 
+/** A chest that leans further than this bends instead of shifting, whatever else leads. */
+export const BENDS = 45 * DEGREE
+
 /** Options shown at the most. */
 export const SHOWN = 4
 

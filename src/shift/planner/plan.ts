@@ -1,6 +1,6 @@
 import { contactsAt, loadsAt, makeMotion } from '../../pose/between'
 import { type ChainAsk, type Known, solveChain } from './chain'
-import { EFFORT, SHOWN } from './constants'
+import { BENDS, EFFORT, SHOWN } from './constants'
 import type { Keys } from './key-pose'
 import { timed } from './option'
 import { describe, differs } from './options'
@@ -15,7 +15,7 @@ import { handWays, WAYS, type Way } from './ways'
  *
  * Every option is a take of its own that has been weighed in motion, frame by frame, before it is shown: push
  * ≤ 2 % W, room ≥ −0.5 % H, the mover's main pad leaves at ≤ 2 % W and trailing toes at ≤ 6 %, nothing planted is
- * missed, hip line ≤ 20°. Pelvis-led ones come first. Where there is none, the answer names the limit that is
+ * missed, hip line ≤ 20°. Pelvis-led ones come first, those that bend far last. Where there is none, the answer names the limit that is
  * nearest to giving, by how much, and remedies that have been planned and passed the same gate.
  *
  * @throws RangeError when the asked frame is not in the take
@@ -85,8 +85,14 @@ export function* search(
     kept.push(chain)
     options.push(describe(ask, way, chain, verified.value))
   }
-  return { options, limit: Number.isFinite(limit.by) ? limit : { ...limit, by: 0 } }
+  return { options: ranked(options), limit: Number.isFinite(limit.by) ? limit : { ...limit, by: 0 } }
 }
+
+/** In the order of the ways, but those that bend far come after those that don't. */
+const ranked = (options: readonly ShiftOption[]): ShiftOption[] => [
+  ...options.filter(({ lean }) => lean <= BENDS),
+  ...options.filter(({ lean }) => lean > BENDS),
+]
 
 /** The ways to try, in the order in which an animator would want them. */
 function waysFor({ leads = 'pelvis', handHelp = true, mover, goal, foot }: ShiftAsk): Way[] {

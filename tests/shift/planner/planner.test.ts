@@ -271,6 +271,19 @@ test('a strike: the fist stays up, comes down fast, and then the pelvis drops by
   }
 })
 
+test('a way that bends far is named after one that does not', () => {
+  const longarms = BUILDS.find(({ id }) => id === 'longarms')?.spec
+  const ask = askFrom(
+    'tall-kneel',
+    { mover: 'legL', goal: { kind: 'shuffle', by: 0.13 }, pace: 0.3 },
+    longarms,
+  )
+  const leans = optionsOf(ask).map(({ lean }) => (180 / Math.PI) * lean)
+  expect(Math.max(...leans)).toBeGreaterThan(45)
+  expect(leans[0]).toBeLessThan(45)
+  expect(leans.at(-1)).toBeGreaterThan(45)
+})
+
 test('what a hand carries is set down with it', () => {
   const ask = askFrom(
     'tall-kneel',
