@@ -51,7 +51,7 @@ const GOALS: readonly NamedGoal[] = [
   {
     kind: 'reach',
     name: 'reach',
-    hint: 'The hand goes to the mark and touches nothing; the body has to lean against its weight.',
+    hint: 'The hand goes to the mark and touches nothing; the body leans against its weight. A load that the hand carries later in the take is picked up there.',
     needs: 'place',
   },
   {
@@ -63,7 +63,7 @@ const GOALS: readonly NamedGoal[] = [
   {
     kind: 'set-down',
     name: 'set down',
-    hint: 'The fist comes down where the mark stands, and load follows slowly.',
+    hint: 'The fist comes down where the mark stands, and load follows slowly. What the hand carries stays there.',
     needs: 'place',
   },
   {

@@ -1,5 +1,6 @@
 import type { ContactPart } from '../../document/contacts'
 import { inTheAir } from './air'
+import { carriedAfter } from './carried'
 import type { Job } from './job'
 import { type KeyPose, type Keys, keyPose } from './key-pose'
 import { weightOver } from './over'
@@ -45,7 +46,8 @@ export function* solveKeys(
     keys.push(...air.value)
   }
   if (touch.value !== over) keys.push(touch.value)
-  const rest = yield* shared(job, landed(job, touch.value))
+  const after = { ...job, scene: { ...scene, loads: carriedAfter(scene, transfer) } }
+  const rest = yield* shared(after, landed(after, touch.value))
   if (!rest.ok) return rest
   keys.push(...rest.value)
   const at = (name: KeyPose['name']) => keys.findIndex((key) => key.name === name)
@@ -53,8 +55,8 @@ export function* solveKeys(
 }
 
 /** What bears once the mover is down, or has left for good. */
-function landed({ transfer }: Job, touch: KeyPose): KeyPose {
-  if (transfer.plant.length > 0) return touch
-  const contacts = touch.still.contacts.filter(({ part }) => !transfer.release.includes(part))
-  return { ...touch, still: { ...touch.still, contacts } }
+function landed({ scene, transfer }: Job, touch: KeyPose): KeyPose {
+  const gone = transfer.plant.length > 0 ? [] : transfer.release
+  const contacts = touch.still.contacts.filter(({ part }) => !gone.includes(part))
+  return { ...touch, still: { ...touch.still, contacts }, pose: poseOf(scene, touch.still) }
 }

@@ -135,7 +135,15 @@ function startOf({ body, ground, gravity, stiffness, fps, take, frame }: ShiftAs
 } {
   if (!(Number.isInteger(frame) && frame >= 0 && frame < take.length))
     throw new RangeError(`the take has frames 0 to ${take.length - 1}, not ${frame}`)
-  const scene = { body, ground, gravity, stiffness, fps, loads: loadsAt(take, frame) }
+  const scene = {
+    body,
+    ground,
+    gravity,
+    stiffness,
+    fps,
+    loads: loadsAt(take, frame),
+    picks: take.loads.filter(({ from }) => from > frame),
+  }
   const { reached } = makeMotion(body, take).poseAt(frame)
   return { scene, start: { controls: reached, contacts: contactsAt(take, frame) } }
 }

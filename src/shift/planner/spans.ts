@@ -1,8 +1,10 @@
-import { type ContactPart, type ContactSpan, sideOf } from '../../document/contacts'
+import type { ContactPart, ContactSpan } from '../../document/contacts'
 import type { CarriedLoad, Take } from '../../document/plan'
+import { picksUp, setsDown } from './carried'
 import type { Keys } from './key-pose'
+import type { Transfer } from './types'
 
-/** What was carried at the frame goes on being carried, but for what a set-down sets down. */
+/** What was carried at the frame goes on being carried, until it is set down; what is picked up is, from the touch on. */
 export function loadsOf(
   old: Take,
   frame: number,
@@ -10,16 +12,16 @@ export function loadsOf(
   frames: readonly (readonly number[])[],
   end: number,
 ): CarriedLoad[] {
-  const until = (load: CarriedLoad): number => {
-    const s = chain.findIndex(
-      ({ transfer: { kind, limb } }) =>
-        kind === 'set-down' && (load.on === 'hands' || load.on === `hand${sideOf(limb)}`),
-    )
-    return frames[s]?.[chain[s]?.touches ?? -1] ?? end
+  const touch = (does: (transfer: Transfer) => boolean): number | undefined => {
+    const s = chain.findLastIndex(({ transfer }) => does(transfer))
+    return frames[s]?.[chain[s]?.touches ?? -1]
   }
-  return old.loads
-    .filter(({ from }) => from <= frame)
-    .map((load) => (load.to >= frame ? { ...load, to: until(load) } : load))
+  return old.loads.flatMap((load) => {
+    if (load.to < frame) return [load]
+    if (load.from <= frame) return [{ ...load, to: touch((transfer) => setsDown(transfer, load)) ?? end }]
+    const from = touch((transfer) => picksUp(transfer, load))
+    return from === undefined ? [] : [{ ...load, from, to: end }]
+  })
 }
 
 /** The old spans up to the frame, and from there what the chain frees and plants. */

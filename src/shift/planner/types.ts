@@ -130,7 +130,10 @@ export interface Scene {
   readonly gravity: number
   readonly stiffness?: Stiffness | undefined
   readonly fps: number
+  /** What is carried when the shift starts. */
   readonly loads: readonly CarriedLoad[]
+  /** What the take carries only later. */
+  readonly picks: readonly CarriedLoad[]
 }
 
 /** A pose that can be asked for: controls and what touches; frames of the spans don't count. */

@@ -310,6 +310,27 @@ test('what a hand carries is set down with it', () => {
     ])
 })
 
+test('a hand that reaches picks up what the take carries in it later, and the body is weighed with it', () => {
+  const to = [0.1, 0.45, 0.5] as const
+  const ask = askFrom('tall-kneel', { mover: 'armL', goal: { kind: 'reach', to } })
+  const stone = {
+    id: 'stone',
+    name: 'Stone',
+    mass: 10,
+    on: 'handL',
+    offset: [0, 0, 0],
+    from: 10,
+    to: 20,
+  } as const
+  const loads: CarriedLoad[] = [stone, { ...stone, id: 'pack', name: 'Pack', on: 'back' }]
+  const plain = optionsOf(ask)[0]
+  const picked = optionsOf({ ...ask, take: { ...ask.take, loads } })[0]
+  if (!plain || !picked) throw new Error('there is no option')
+  expect(picked.take.loads).toEqual([{ ...stone, from: picked.touches, to: picked.frames }])
+  const hips = ({ take, frames }: ShiftOption) => makeMotion(ask.body, take).poseAt(frames).joints.midHip[2]
+  expect(hips(picked)).toBeLessThan(hips(plain))
+})
+
 test('a chain of moves in a row: each goes on from the last frame of the one before', () => {
   const first = optionsOf(HALF_KNEEL)[0]
   if (!first) throw new Error('there is no option')
