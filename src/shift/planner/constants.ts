@@ -109,18 +109,18 @@ export const HIKE = { lift: 3 * DEGREE, pass: 5 * DEGREE } as const
 export const SINK_DROP = 0.008
 /** The body gives when the load arrives. */
 export const GIVE = 0.005
-/**
- * A strike or a set-down: raised, the trunk is this far on its way, the pelvis so much higher and the hand so many
- * clearances up: the limb goes first, the chest follows; after contact the pelvis drops by so much.
- */
+/** A strike or a set-down: the limb goes first, the chest follows, and after contact the pelvis drops. */
 export const STRIKE = {
+  /** While the hand is raised, how far the trunk is on its way, and how much higher the pelvis, over H. */
   along: 0.2,
   rise: 0.012,
+  /** How high the hand is raised, in clearances. */
   raise: 2.4,
+  /** Share of a drop that must really come. */
   came: 0.7,
+  /** What the drop after a strike takes, and the second half of the hand's way down, s. */
   seconds: 0.25,
   falls: 0.17,
-  up: 0.5,
 } as const
 
 /** Clearance of a knee that shuffles, and of a foot that steps. */
