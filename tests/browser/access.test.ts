@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
+import { axeFaults } from '../support/axe'
 import { test } from '../support/page-test'
 
 const weighed = (page: Page) => page.locator('[role=grid][aria-busy=false]').waitFor()
@@ -12,26 +12,17 @@ async function open(page: Page): Promise<void> {
 
 const words = (page: Page) => page.getByRole('navigation', { name: 'Page' }).getByRole('button')
 
-/**
- * What axe finds against WCAG 2.2 A and AA, and against its own good practice, in the light palette; then what of it
- * can be otherwise in the dark one, the colours.
- */
+/** What axe finds in the light palette; then what of it can be otherwise in the dark one, the colours. */
 async function faults(page: Page, part: string, where: string): Promise<string[]> {
-  // There are no frames of other sites in the page, so that nothing needs putting together in a page beside it.
-  const axe = () => new AxeBuilder({ page }).include(part).setLegacyMode()
-  const light = await axe().analyze()
+  const light = await axeFaults(page, part)
   await page.emulateMedia({ colorScheme: 'dark' })
-  const dark = await axe().withRules(['color-contrast']).analyze()
+  const dark = await axeFaults(page, part, ['color-contrast'])
   await page.emulateMedia({ colorScheme: 'light' })
-  return [...light.violations.map(told(`${where}, light`)), ...dark.violations.map(told(`${where}, dark`))]
+  return [
+    ...light.map((fault) => `${where}, light: ${fault}`),
+    ...dark.map((fault) => `${where}, dark: ${fault}`),
+  ]
 }
-
-type Violation = Awaited<ReturnType<AxeBuilder['analyze']>>['violations'][number]
-
-const told =
-  (where: string) =>
-  ({ id, nodes }: Violation): string =>
-    `${where}: ${id}: ${nodes.map(({ html }) => html.slice(0, 140)).join(' | ')}`
 
 async function dialogs(page: Page): Promise<readonly (readonly [string, () => Promise<void>])[]> {
   const choose = (menu: string, item: RegExp) => async () => {

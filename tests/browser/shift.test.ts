@@ -1,6 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright'
 import { expect, inject } from 'vitest'
+import { axeFaults } from '../support/axe'
 import { test } from '../support/page-test'
 
 async function open(page: Page): Promise<void> {
@@ -124,6 +124,5 @@ for (const scheme of ['light', 'dark'] as const)
     await page.getByRole('button', { name: 'Plan it' }).click()
     await found(page)
     await page.getByRole('button', { name: 'More wishes' }).click()
-    const { violations } = await new AxeBuilder({ page }).include('.pages').analyze()
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([])
+    expect(await axeFaults(page, '.pages')).toEqual([])
   })
