@@ -74,10 +74,12 @@ export class Autosave {
     if (this.#running === undefined) this.#schedule(SAVE_DELAY)
   }
 
-  /** Saves at once what is not kept yet: when the page is hidden or about to close. */
+  /** Saves at once what is not kept yet, and what changes meanwhile: when the page is hidden or about to close. */
   async flush(): Promise<SaveStatus> {
-    await this.#running
-    if (this.#waiting !== undefined) await this.#run()
+    do {
+      await this.#running
+      if (this.#waiting !== undefined) await this.#run()
+    } while (this.#status.state === 'saving' && !this.#stopped)
     return this.#status
   }
 

@@ -27,6 +27,17 @@ function setUp(storage: TextStorage = memoryStorage()) {
   return { storage, clock, autosave, told, states: () => told.map(({ state }) => state) }
 }
 
+/** A storage whose writes take their time, and the one below it. */
+function slowStorage() {
+  const below = memoryStorage()
+  const clock = fakeClock()
+  const storage: TextStorage = {
+    ...below,
+    set: (key, text) => new Promise((resolve) => void clock.after(600, () => resolve(below.set(key, text)))),
+  }
+  return { below, storage, clock }
+}
+
 describe('autosave', () => {
   it('keeps the last change within a second and says so', async () => {
     const { storage, clock, autosave, states } = setUp()
@@ -90,15 +101,21 @@ describe('autosave', () => {
     expect(await titleOf(storage)).toBe('two')
   })
 
+  it('a flush is over once what changed meanwhile is kept too', async () => {
+    const { storage, clock } = slowStorage()
+    const autosave = new Autosave({ storage, clock, planId: 'p' })
+    autosave.change(titled('one'))
+    const flushed = autosave.flush()
+    await clock.advance(300)
+    autosave.change(titled('two'))
+    for (let i = 0; i < 5; i++) await clock.advance(600)
+    expect((await flushed).state).toBe('saved')
+    expect(await titleOf(storage)).toBe('two')
+  })
+
   it('what changed while a slow save was under way has waited already, and is saved at once', async () => {
-    const below = memoryStorage()
-    const clock = fakeClock()
-    const slow: TextStorage = {
-      ...below,
-      set: (key, text) =>
-        new Promise((resolve) => void clock.after(600, () => resolve(below.set(key, text)))),
-    }
-    const autosave = new Autosave({ storage: slow, clock, planId: 'p' })
+    const { below, storage, clock } = slowStorage()
+    const autosave = new Autosave({ storage, clock, planId: 'p' })
     autosave.change(titled('one'))
     await clock.advance(SAVE_DELAY + 1)
     autosave.change(titled('two'))
