@@ -38,9 +38,17 @@ export const SINK_SHARE = 0.84
 /**
  * Each round of checking makes the spans that failed longer, in so many rounds at the most. A push p falls with
  * the square of the time, on top of a part that contacts can give (`gives`, W). A push that keeps more than `helps` of
- * itself in so many rounds (`stuck`) won't fall.
+ * itself in so many rounds (`stuck`) won't fall; a `large` one, W, shows it in one.
  */
-export const STRETCH = { least: 1.1, most: 2.4, gives: 0.048, spare: 0.004, helps: 0.9, stuck: 2 } as const
+export const STRETCH = {
+  least: 1.1,
+  most: 2.4,
+  gives: 0.048,
+  spare: 0.004,
+  helps: 0.9,
+  stuck: 2,
+  large: 0.2,
+} as const
 export const ROUNDS = 10
 
 /** Room that a pose is planned with on the contacts that stay: first the least allowed, then as much as there is. */

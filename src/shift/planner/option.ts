@@ -76,7 +76,7 @@ class Stuck {
       now.set(`${s} ${i}`, { over, rounds: same ? before.rounds + 1 : 0 })
     }
     this.last = now
-    return [...now.values()].some(({ rounds }) => rounds >= STRETCH.stuck)
+    return [...now.values()].some(({ over, rounds }) => rounds >= (over > STRETCH.large ? 1 : STRETCH.stuck))
   }
 }
 
