@@ -151,6 +151,31 @@ describe('by keyboard', () => {
     await weighed(page)
     expect(await page.locator('[role=row].current').innerText()).not.toBe(before)
   })
+
+  test('keys pressed one upon the other: the second is heard by the menu that the first opened', async ({
+    page,
+  }) => {
+    await open(page)
+    const focused = () => page.evaluate(() => document.activeElement?.textContent ?? '')
+    await page.getByRole('button', { name: 'Plan', exact: true }).focus()
+    await Promise.all(['Enter', 'ArrowDown'].map((key) => page.keyboard.press(key)))
+    await expect.poll(focused).toMatch(/^Shelf/)
+    await Promise.all(['ArrowUp', 'Escape'].map((key) => page.keyboard.press(key)))
+    await expect.poll(focused).toBe('Plan')
+  })
+
+  test('a card that is closed by its button gives the focus back', async ({ page }) => {
+    await open(page)
+    for (const from of [page.getByRole('grid'), page.locator('.sentences .figure').first()]) {
+      await from.focus()
+      await page.keyboard.press('Enter')
+      const card = page.getByRole('dialog')
+      await card.getByRole('button', { name: 'Close' }).focus()
+      await page.keyboard.press('Enter')
+      await card.waitFor({ state: 'detached' })
+      await expect.poll(() => from.evaluate((element) => element === document.activeElement)).toBe(true)
+    }
+  })
 })
 
 test('by single taps, without dragging: a handle is put where the next tap says', async ({ page }) => {
