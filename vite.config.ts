@@ -11,6 +11,9 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 const unitRooms =
   'space,body,document,contact,pose,weigh,trial,shift,plan,sheet,draw,export,worker,keep,app,outside,golden,soak'
 
+/** How long what is looked at again and again may take, ms: as long as a busy machine needs. */
+const PATIENT = { poll: { timeout: 30_000 } }
+
 const EVERY_PROCESSOR = { maxWorkers: '100%', sequence: { groupOrder: 0 } }
 
 export default defineConfig({
@@ -70,6 +73,7 @@ export default defineConfig({
           name: 'components',
           ...EVERY_PROCESSOR,
           include: ['tests/screen/**/*.test.ts'],
+          expect: PATIENT,
           // Whole pages drawn in Node, on a machine that may be busy with something else.
           testTimeout: 60_000,
           environment: 'jsdom',
@@ -84,6 +88,7 @@ export default defineConfig({
           maxWorkers: 1,
           sequence: { groupOrder: 1 },
           include: ['tests/browser/**/*.test.ts'],
+          expect: PATIENT,
           environment: 'node',
           globalSetup: [at('tests/support/e2e-setup.ts')],
           testTimeout: 60_000,

@@ -13,9 +13,6 @@ const word = (page: Page, name: string) =>
 const list = (page: Page) => page.getByRole('list', { name: 'Notes on weight' })
 const line = (page: Page) => pages(page).getByRole('status').first()
 
-/** A take is weighed whole before it is read, on a machine that may be busy. */
-const SOON = { timeout: 30_000 }
-
 /** The page with a plan file dropped on it. */
 async function dropped(page: Page, text: string): Promise<void> {
   await page.goto(inject('pageUrl'))
@@ -36,7 +33,7 @@ test('a bad take is read, every remedy that breaks the weight pressed, until not
 }) => {
   await dropped(page, BAD)
   await word(page, 'Notes').click()
-  await expect.poll(() => line(page).innerText(), SOON).toMatch(/^\d to fix, first at 103\d: left leg leaves/)
+  await expect.poll(() => line(page).innerText()).toMatch(/^\d to fix, first at 103\d: left leg leaves/)
   let presses = 0
   for (; presses < 10 && (await list(page).getByText('breaks the weight').count()) > 0; presses++) {
     const note = list(page).getByRole('article').filter({ hasText: 'breaks the weight' }).first()
@@ -44,13 +41,13 @@ test('a bad take is read, every remedy that breaks the weight pressed, until not
     if ((await jump.getAttribute('aria-expanded')) === 'false') await jump.click()
     const before = await list(page).innerText()
     await note.getByRole('button', { name: 'Do it' }).click()
-    await expect.poll(() => list(page).innerText(), SOON).not.toBe(before)
+    await expect.poll(() => list(page).innerText()).not.toBe(before)
     await page.locator('ol[aria-label="Notes on weight"][aria-busy=false]').waitFor()
   }
   expect(presses).toBeGreaterThan(0)
   expect(await line(page).innerText()).toMatch(/^Nothing breaks the weight/)
   for (let i = 0; i < presses; i++) await page.getByRole('button', { name: 'Undo' }).click()
-  await expect.poll(() => line(page).innerText(), SOON).toMatch(/^\d to fix, first at 103\d/)
+  await expect.poll(() => line(page).innerText()).toMatch(/^\d to fix, first at 103\d/)
   expect(complaints).toEqual([])
 })
 
@@ -103,7 +100,7 @@ test('the student: in by the door, what it reads as, and retimed to read larger,
   expect((box?.y ?? 999) + (box?.height ?? 0)).toBeLessThan(720)
   await page.getByRole('slider', { name: 'Size it should read as' }).press('PageUp')
   await page.getByRole('button', { name: /^Retime to read as/ }).click()
-  await expect.poll(() => said.innerText(), SOON).not.toBe(before)
+  await expect.poll(() => said.innerText()).not.toBe(before)
   await page.close()
 })
 

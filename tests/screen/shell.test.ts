@@ -1,5 +1,5 @@
 import { render, screen } from '@testing-library/svelte'
-import { describe, expect, test, vi } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import App from '../../src/app/App.svelte'
 import { failingStorage, memoryStorage } from '../../src/keep/fakes/storage'
 import { setHeader } from '../../src/plan/edit/head'
@@ -97,7 +97,7 @@ describe('keeping', () => {
     expect(desk.plan.title).toBe('Not kept')
     expect(shell.dialog?.kind).toBe('unkept')
     if (shell.dialog?.kind === 'unkept') shell.dialog.goOn()
-    await vi.waitFor(() => expect(desk.plan.title).toBe('The demo'))
+    await expect.poll(() => desk.plan.title).toBe('The demo')
   })
 
   test('a plan that another tab writes is not written from here; a copy is', async () => {
@@ -127,7 +127,7 @@ describe('keeping', () => {
     shell.show(null)
 
     shell.run(shell.command('keep-copy'))
-    await vi.waitFor(() => expect(desk.plan.title).toBe('Changed here, copy'))
+    await expect.poll(() => desk.plan.title).toBe('Changed here, copy')
     await keeping.flush()
     expect(await titles()).toEqual(['Changed here, copy', 'Shared'])
   })
