@@ -1,6 +1,7 @@
 import type { Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
 import { axeFaults } from '../support/axe'
+import { fetchedAll } from '../support/fetched'
 import { test } from '../support/page-test'
 
 const weighed = (page: Page) => page.locator('[role=grid][aria-busy=false]').waitFor()
@@ -8,6 +9,8 @@ const weighed = (page: Page) => page.locator('[role=grid][aria-busy=false]').wai
 async function open(page: Page): Promise<void> {
   await page.goto(inject('pageUrl'))
   await weighed(page)
+  // So that no page that is turned to is still on its way.
+  await fetchedAll(page)
 }
 
 const words = (page: Page) => page.getByRole('navigation', { name: 'Page' }).getByRole('button')

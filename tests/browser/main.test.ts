@@ -1,6 +1,7 @@
 import { parse } from 'csv-parse/sync'
 import type { Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
+import { fetchedAll } from '../support/fetched'
 import { test } from '../support/page-test'
 
 /** Opens the built page and waits until the take is weighed. */
@@ -33,7 +34,7 @@ test('the demo is open and weighed, and the left leg is said to be pinned', asyn
 test('after loading, nothing is asked of any network', async ({ page, context, requests, complaints }) => {
   await open(page)
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
-  await page.waitForLoadState('networkidle')
+  await fetchedAll(page)
   const before = requests.length
   await context.setOffline(true)
   await page.keyboard.press('p')

@@ -41,9 +41,9 @@ describe('after the first load', () => {
     })
     await page.goto(host.url)
     await weighed(page)
-    await quiet(page)
     const parts = readdirSync(join(inject('builtFolder'), 'assets')).map((name) => `assets/${name}`)
-    expect(parts.filter((name) => !host.asked.includes(name))).toEqual([])
+    await expect.poll(() => parts.filter((name) => !host.asked.includes(name))).toEqual([])
+    await quiet(page)
     host.asked.length = 0
     await newPlanAfter(page)
     expect(host.asked).toEqual([])

@@ -1,4 +1,5 @@
 import { describe, expect, inject } from 'vitest'
+import { fetchedAll } from '../support/fetched'
 import { test } from '../support/page-test'
 
 describe.each([
@@ -24,8 +25,7 @@ describe.each([
   test('opens again without a network', async ({ context, page, complaints }) => {
     await page.goto(inject(address))
     await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined))
-    // What comes with a click is fetched in the first moments too.
-    await page.waitForLoadState('networkidle')
+    await fetchedAll(page)
     await context.setOffline(true)
     await page.reload()
     expect(await page.title()).toMatch(/Weighbridge/)

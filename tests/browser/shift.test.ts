@@ -71,12 +71,29 @@ test('by keyboard alone: planned, looked through, played as an outline, used, an
 
 test('the planner is stopped, and the page is as it was', async ({ page }) => {
   await open(page)
-  await page.getByRole('button', { name: 'Plan it' }).click()
-  await page.getByRole('button', { name: 'Stop' }).click()
+  await Promise.all([pressedOnceThere(page, 'Stop'), page.getByRole('button', { name: 'Plan it' }).click()])
   await page.getByRole('button', { name: 'Plan it' }).waitFor()
   expect(await page.getByRole('article').count()).toBe(0)
   expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true)
 })
+
+/** Presses a button in the very moment it comes: the planner may be done before a click from outside is there. */
+const pressedOnceThere = (page: Page, words: string) =>
+  page.evaluate(
+    (text) =>
+      new Promise<void>((resolve) => {
+        new MutationObserver((_, observer) => {
+          const button = [...document.querySelectorAll('button')].find(
+            (one) => one.textContent?.trim() === text,
+          )
+          if (button === undefined) return
+          observer.disconnect()
+          button.click()
+          resolve()
+        }).observe(document.body, { childList: true, subtree: true })
+      }),
+    words,
+  )
 
 test('the place is dragged, put with two taps, and moved by arrow keys; none of it changes the plan', async ({
   page,

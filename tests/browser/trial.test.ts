@@ -40,16 +40,18 @@ test('at the leaned key he holds', async ({ page }) => {
 })
 
 test('Escape stops it; so does an edit, which takes the words away too', async ({ page }) => {
+  // Where nothing may move it does not end by itself.
+  await page.emulateMedia({ reducedMotion: 'reduce' })
   await open(page)
   await page.keyboard.press('l')
   await stop(page).waitFor()
   await page.keyboard.press('Escape')
-  await stop(page).waitFor({ state: 'detached', timeout: 500 })
+  await stop(page).waitFor({ state: 'detached' })
   expect(await said(page)).toMatch(/^He tips/)
   await page.keyboard.press('l')
   await stop(page).waitFor()
   await page.getByLabel('the toes may stay').click()
-  await stop(page).waitFor({ state: 'detached', timeout: 500 })
+  await stop(page).waitFor({ state: 'detached' })
   expect(await outcome(page).count()).toBe(0)
 })
 
