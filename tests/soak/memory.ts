@@ -27,7 +27,8 @@ const WARM = 4
 /**
  * How the memory of the page's own thread grows while one works at it. What the engine compiles is left out: for
  * minutes it goes on turning what is often run into faster and longer code (about 1 MB from the 8th sitting to the
- * 30th), and that comes to an end by itself.
+ * 30th), and that comes to an end by itself. The limit of a tenth more is for what is held, without code; what the
+ * heap counts in all is told beside it.
  * @param page open and weighed
  * @param seconds how long, beside the first sittings
  */
