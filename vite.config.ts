@@ -84,8 +84,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'e2e',
-          // After the others and two files at a time: a page waits as long as it works.
-          maxWorkers: 2,
+          // After the others and one file at a time: a page and its worker keep two processors busy by themselves.
+          maxWorkers: 1,
           sequence: { groupOrder: 1 },
           include: ['tests/browser/**/*.test.ts'],
           expect: PATIENT,

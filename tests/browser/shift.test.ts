@@ -134,12 +134,13 @@ test('the place is dragged, put with two taps, and moved by arrow keys; none of 
   expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true)
 })
 
-for (const scheme of ['light', 'dark'] as const)
-  test(`axe finds nothing on the page with its ways and wishes, ${scheme}`, async ({ page }) => {
-    await page.emulateMedia({ colorScheme: scheme })
-    await open(page)
-    await page.getByRole('button', { name: 'Plan it' }).click()
-    await found(page)
-    await page.getByRole('button', { name: 'More wishes' }).click()
-    expect(await axeFaults(page, '.pages')).toEqual([])
-  })
+test('axe finds nothing on the page with its ways and wishes, in light and in dark', async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'light' })
+  await open(page)
+  await page.getByRole('button', { name: 'Plan it' }).click()
+  await found(page)
+  await page.getByRole('button', { name: 'More wishes' }).click()
+  expect(await axeFaults(page, '.pages')).toEqual([])
+  await page.emulateMedia({ colorScheme: 'dark' })
+  expect(await axeFaults(page, '.pages')).toEqual([])
+})

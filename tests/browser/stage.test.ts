@@ -1,6 +1,5 @@
 import type { Browser, CDPSession, Page } from 'playwright'
 import { describe, expect, inject } from 'vitest'
-import { axeFaults } from '../support/axe'
 import { beenHere } from '../support/been-here'
 import { test } from '../support/page-test'
 import { pastePicture } from '../support/paste-picture'
@@ -153,15 +152,6 @@ test('a pasted picture lies under the view, and is scaled by two points', async 
   await page.getByRole('button', { name: 'Take it away' }).click()
   await page.getByText('Paste a picture').waitFor()
 })
-
-test.for(['Weigh', 'Body', 'Ground', 'Pose', 'Stances', 'Review'])(
-  'the %s page has no fault that axe finds',
-  async (name, { page }) => {
-    await open(page)
-    await page.getByRole('button', { name, exact: true }).click()
-    expect(await axeFaults(page, '.drawing')).toEqual([])
-  },
-)
 
 async function touchPage(browser: Browser): Promise<Page> {
   const context = await browser.newContext({
