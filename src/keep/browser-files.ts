@@ -74,11 +74,18 @@ function openByInput({ document }: PickerPage, kind: FileKind): Promise<Opened> 
     const input = document.createElement('input')
     input.type = 'file'
     input.accept = [kind.type, ...kind.extensions].join(',')
-    input.addEventListener('cancel', () => resolve({ kind: 'cancelled' }))
+    input.hidden = true
+    const answered = (opened: Opened | Promise<Opened>) => {
+      input.remove()
+      resolve(opened)
+    }
+    input.addEventListener('cancel', () => answered({ kind: 'cancelled' }))
     input.addEventListener('change', () => {
       const file = input.files?.[0]
-      resolve(file === undefined ? { kind: 'cancelled' } : readFile(file, kind))
+      answered(file === undefined ? { kind: 'cancelled' } : readFile(file, kind))
     })
+    // In the page until it is answered: nothing else holds it, and a browser may drop it with the file that is picked.
+    document.body.append(input)
     input.click()
   })
 }

@@ -87,6 +87,8 @@ describe('files without a picker', () => {
   it('are opened by an input', async () => {
     answer((input) => {
       expect(input.accept).toBe('application/json,.json')
+      // Held by the page until it is answered.
+      expect(input.isConnected).toBe(true)
       Object.defineProperty(input, 'files', { value: [file('text')] })
       input.dispatchEvent(new Event('change'))
     })
